@@ -1,0 +1,66 @@
+//! Angles.
+
+/// A finite angle, held in radians; positive turns from the first named axis toward the second.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
+pub struct Angle(f64);
+
+crate::arithmetic::arithmetic!(Angle);
+
+impl Angle {
+    /// From a literal number of radians; a number that is not finite is a bug of ours and panics.
+    #[must_use]
+    pub const fn radians(value: f64) -> Self {
+        assert!(value.is_finite(), "a quantity is a finite number of radians");
+        Self(value)
+    }
+
+    /// From a number of radians that comes from outside.
+    #[must_use]
+    pub fn try_radians(value: f64) -> Option<Self> {
+        value.is_finite().then_some(Self(value))
+    }
+
+    /// The number of radians.
+    #[must_use]
+    pub const fn as_radians(self) -> f64 {
+        self.0
+    }
+}
+
+impl Angle {
+    /// From a literal number of degrees.
+    #[must_use]
+    pub const fn degrees(value: f64) -> Self {
+        Self::radians(value.to_radians())
+    }
+
+    /// Degrees, for people.
+    #[must_use]
+    pub const fn as_degrees(self) -> f64 {
+        self.0.to_degrees()
+    }
+
+    /// Sine, with the same bits on every platform.
+    #[must_use]
+    pub fn sin(self) -> f64 {
+        crate::math::sin(self.0)
+    }
+
+    /// Cosine, with the same bits on every platform.
+    #[must_use]
+    pub fn cos(self) -> f64 {
+        crate::math::cos(self.0)
+    }
+
+    /// Tangent, with the same bits on every platform.
+    #[must_use]
+    pub fn tan(self) -> f64 {
+        crate::math::tan(self.0)
+    }
+
+    /// The angle whose tangent is `rise / run`, in the quadrant of the two.
+    #[must_use]
+    pub fn of_slope(rise: crate::Length, run: crate::Length) -> Self {
+        Self(crate::math::atan2(rise.as_mm(), run.as_mm()))
+    }
+}
