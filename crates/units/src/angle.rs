@@ -1,12 +1,32 @@
 //! Angles.
 
+use crate::error::QuantityError;
+use crate::written::{self, Kind};
+
 /// A finite angle, held in radians; positive turns from the first named axis toward the second.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
 pub struct Angle(f64);
 
 crate::arithmetic::arithmetic!(Angle);
 
+/// Angles as the grammar sees them.
+static ANGLE: Kind = Kind {
+    quantity: "an angle",
+    example: "3 deg",
+    known: "\"deg\" or \"°\"",
+    units: &[(&["deg", "deg.", "°", "º", "degree", "degrees"], 1, 1)],
+    is_length: false,
+};
+
 impl Angle {
+    /// Reads an angle as people write it: "3 deg", "3°", "1.5 degrees"; a bare number is in degrees.
+    ///
+    /// - **Accuracy**: within one unit in the last place of the radians.
+    /// - **Errors**: any other unit, and what is no number.
+    pub fn parse(text: &str) -> Result<Self, QuantityError> {
+        written::parse(&ANGLE, text).map(Self::degrees)
+    }
+
     /// From a literal number of radians; a number that is not finite is a bug of ours and panics.
     #[must_use]
     pub const fn radians(value: f64) -> Self {

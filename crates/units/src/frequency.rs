@@ -1,12 +1,32 @@
 //! Frequencies.
 
+use crate::error::QuantityError;
+use crate::written::{self, Kind};
+
 /// A finite frequency, held in hertz.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
 pub struct Frequency(f64);
 
 crate::arithmetic::arithmetic!(Frequency);
 
+/// Frequencies as the grammar sees them.
+static FREQUENCY: Kind = Kind {
+    quantity: "a frequency",
+    example: "98 Hz",
+    known: "\"Hz\"",
+    units: &[(&["hz", "hertz"], 1, 1)],
+    is_length: false,
+};
+
 impl Frequency {
+    /// Reads a frequency as people write it: "98 Hz", "98.5 Hz"; a bare number is in hertz.
+    ///
+    /// - **Accuracy**: the `f64` nearest to what is written.
+    /// - **Errors**: any other unit, and what is no number.
+    pub fn parse(text: &str) -> Result<Self, QuantityError> {
+        written::parse(&FREQUENCY, text).map(Self::hertz)
+    }
+
     /// From a literal number of hertz; a number that is not finite is a bug of ours and panics.
     #[must_use]
     pub const fn hertz(value: f64) -> Self {

@@ -6,20 +6,28 @@
 //!
 //! Nothing here knows what the quantities are of.
 
-mod arithmetic;
-
 pub mod math;
 
-mod length;
 mod angle;
 mod force;
 mod frequency;
+mod length;
 mod material;
+mod pitch;
 mod tolerance;
+mod wire_gauge;
+
+mod arithmetic;
+mod error;
+mod rational;
+mod written;
 
 pub use angle::Angle;
+pub use error::{LONGEST_SHOWN, QuantityError};
 pub use force::Force;
 pub use frequency::Frequency;
 pub use length::{Length, LengthUnit};
 pub use material::{Density, LinearDensity, Stress};
+pub use pitch::Pitch;
 pub use tolerance::{ChordTolerance, WeldDistance};
+pub use wire_gauge::WireGauge;
