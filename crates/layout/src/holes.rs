@@ -1,0 +1,45 @@
+//! Where are the openings of the box, once the instrument's hand is known?
+
+use spec::{BoxFace, HolePurpose, Opening, Spec};
+use units::Length;
+
+/// One opening, in the coordinates of its face.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoxHole {
+    /// What it is for.
+    pub purpose: HolePurpose,
+    /// The face that it is in.
+    pub face: BoxFace,
+    /// On the lid and the sides from the neck end; on the ends across, as the instrument's `y`.
+    pub first: Length,
+    /// On the lid across, as the instrument's `y`; on the walls down from the lid's top.
+    pub second: Length,
+    /// Its size.
+    pub opening: Opening,
+}
+
+/// All openings of a right-handed box, in the document's order.
+pub(crate) fn holes(spec: &Spec) -> Vec<BoxHole> {
+    spec.body
+        .holes
+        .iter()
+        .map(|hole| BoxHole {
+            purpose: hole.purpose,
+            face: hole.face,
+            first: hole.at[0],
+            second: hole.at[1],
+            opening: hole.opening,
+        })
+        .collect()
+}
+
+impl BoxHole {
+    /// The same opening of a mirrored box. A hole in a side stays in the side of its string.
+    pub(crate) fn mirrored(self) -> Self {
+        match self.face {
+            BoxFace::Lid => Self { second: -self.second, ..self },
+            BoxFace::TailEnd | BoxFace::NeckEnd => Self { first: -self.first, ..self },
+            BoxFace::BassSide | BoxFace::TrebleSide => self,
+        }
+    }
+}

@@ -1,0 +1,165 @@
+//! What does the neck look like, cut across?
+//!
+//! One ring of lines and arcs serves every reader: the solid is lofted through it, the wire that is wrapped round it is
+//! as long as its perimeter, and its stiffness comes from its area.
+
+use spec::NeckSection;
+use units::{Length, math};
+
+/// One corner of a ring, and the bulge of the side that leaves it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RingPoint {
+    /// Across.
+    pub y: Length,
+    /// Up.
+    pub z: Length,
+    /// Tangent of a quarter of the side's sweep: 0 for a line, positive for an arc that turns left.
+    pub bulge: f64,
+}
+
+/// A closed ring in the `y`-`z` plane, counter-clockwise seen from the tail.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NeckRing {
+    points: Vec<RingPoint>,
+}
+
+/// How much of the thickness an oval back takes; the rest is straight side.
+///
+/// Larger leaves too little side to glue a heel to; smaller is no oval.
+const OVAL_SHARE: f64 = 0.6;
+
+/// The radius of an oval's shoulder as a share of its rise: the rest is one flatter arc.
+const SHOULDER_SHARE: f64 = 0.5;
+
+impl NeckRing {
+    /// The ring of a stick `width` wide between the levels `top` and `bottom`.
+    ///
+    /// - **Square**: four corners.
+    /// - **Eased**: the lower corners are quarter circles of `edge_radius`.
+    /// - **Oval**: straight sides, then a three-centred arch: two small arcs and one large one, tangent throughout.
+    ///   With half width `a`, rise `b` and small radius `r` the large radius is `(a^2 + b^2 - 2 a r) / (2 (b - r))`
+    ///   (from the distance of the centres, which is the difference of the radii).
+    #[must_use]
+    pub fn new(section: NeckSection, width: Length, top: Length, bottom: Length, edge_radius: Length) -> Self {
+        let half = width / 2.0;
+        let corner = |y: Length, z: Length, bulge: f64| RingPoint { y, z, bulge };
+        let quarter = math::tan(std::f64::consts::PI / 8.0);
+        let points = match section {
+            NeckSection::Square => vec![
+                corner(half, top, 0.0),
+                corner(-half, top, 0.0),
+                corner(-half, bottom, 0.0),
+                corner(half, bottom, 0.0),
+            ],
+            NeckSection::Eased => vec![
+                corner(half, top, 0.0),
+                corner(-half, top, 0.0),
+                corner(-half, bottom + edge_radius, quarter),
+                corner(-half + edge_radius, bottom, 0.0),
+                corner(half - edge_radius, bottom, quarter),
+                corner(half, bottom + edge_radius, 0.0),
+            ],
+            NeckSection::Oval => {
+                let a = half.as_mm();
+                let b = ((top - bottom).as_mm() * OVAL_SHARE).min(0.9 * a);
+                let small = b * SHOULDER_SHARE;
+                let large = (a * a + b * b - 2.0 * a * small) / (2.0 * (b - small));
+                let shoulder_z = bottom.as_mm() + b;
+                // The arcs meet on the line through their centres, (a - small, shoulder) and (0, bottom + large).
+                let (run, rise) = (a - small, large - b);
+                let reach = large / (large - small);
+                let meeting_y = Length::mm(run * reach);
+                let meeting_z = Length::mm(shoulder_z + rise - rise * reach);
+                let flat_half_sweep = math::atan2(run, rise);
+                let shoulder_sweep = std::f64::consts::FRAC_PI_2 - flat_half_sweep;
+                let shoulder = math::tan(shoulder_sweep / 4.0);
+                let flat = math::tan(flat_half_sweep / 2.0);
+                vec![
+                    corner(half, top, 0.0),
+                    corner(-half, top, 0.0),
+                    corner(-half, Length::mm(shoulder_z), shoulder),
+                    corner(-meeting_y, meeting_z, flat),
+                    corner(meeting_y, meeting_z, shoulder),
+                    corner(half, Length::mm(shoulder_z), 0.0),
+                ]
+            }
+        };
+        Self { points }
+    }
+
+    /// The same ring cut down from above to `top`, which must leave some straight side.
+    #[must_use]
+    pub fn cut_down_to(&self, top: Length) -> Self {
+        let mut points = self.points.clone();
+        points[0].z = top;
+        points[1].z = top;
+        Self { points }
+    }
+
+    /// The corners, counter-clockwise seen from the tail, from the treble edge of the top.
+    #[must_use]
+    pub fn points(&self) -> &[RingPoint] {
+        &self.points
+    }
+
+    /// Length round the ring: exact for lines and arcs.
+    #[must_use]
+    pub fn perimeter(&self) -> Length {
+        let next = self.points.iter().cycle().skip(1);
+        self.points.iter().zip(next).map(|(from, to)| side_length(*from, *to)).sum()
+    }
+}
+
+fn side_length(from: RingPoint, to: RingPoint) -> Length {
+    let chord = Length::mm(math::hypot((to.y - from.y).as_mm(), (to.z - from.z).as_mm()));
+    if from.bulge == 0.0 {
+        return chord;
+    }
+    let half_sweep = 2.0 * math::atan(from.bulge.abs());
+    chord * (half_sweep / math::sin(half_sweep))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(section: NeckSection, expected_mm: f64) {
+        let ring = NeckRing::new(section, Length::mm(40.0), Length::ZERO, Length::mm(-20.0), Length::mm(4.0));
+        let found = ring.perimeter().as_mm();
+        assert!((found - expected_mm).abs() < 1e-9, "perimeter of {section:?}: {found}, expected {expected_mm}");
+    }
+
+    #[test]
+    fn a_square_section_is_as_long_as_its_sides() {
+        check(NeckSection::Square, 120.0);
+    }
+
+    #[test]
+    fn each_eased_edge_trades_two_radii_for_a_quarter_circle() {
+        check(NeckSection::Eased, 120.0 - 16.0 + 4.0 * std::f64::consts::PI);
+    }
+
+    #[test]
+    fn the_arcs_of_an_oval_are_tangent_and_turn_half_a_circle_together() {
+        let ring = NeckRing::new(
+            NeckSection::Oval,
+            Length::mm(40.0),
+            Length::ZERO,
+            Length::mm(-20.0),
+            Length::mm(4.0),
+        );
+        let sweep: f64 = ring.points().iter().map(|point| 4.0 * math::atan(point.bulge)).sum();
+        assert!(
+            (sweep - std::f64::consts::PI).abs() < 1e-12,
+            "two vertical sides joined by tangent arcs turn by half a circle, found {sweep}"
+        );
+        let lowest = ring.points()[3];
+        let sagitta = lowest.bulge * -lowest.y.as_mm();
+        assert!(
+            (lowest.z.as_mm() - sagitta + 20.0).abs() < 1e-9,
+            "the flat arc touches the underside, found {}",
+            lowest.z.as_mm() - sagitta
+        );
+    }
+}
