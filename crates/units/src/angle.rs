@@ -1,9 +1,11 @@
-//! Angles.
+//! How far does it turn or lean, and how do people write that?
 
 use crate::error::QuantityError;
 use crate::written::{self, Kind};
 
 /// A finite angle, held in radians; positive turns from the first named axis toward the second.
+///
+/// It prints in degrees to 0.1.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
 pub struct Angle(f64);
 
@@ -13,6 +15,7 @@ crate::arithmetic::arithmetic!(Angle);
 static ANGLE: Kind = Kind {
     quantity: "an angle",
     example: "3 deg",
+    decimal: "1.5 deg",
     known: "\"deg\" or \"°\"",
     units: &[(&["deg", "deg.", "°", "º", "degree", "degrees"], 1, 1)],
     is_length: false,
@@ -34,7 +37,7 @@ impl Angle {
         Self(value)
     }
 
-    /// From a number of radians that comes from outside.
+    /// From a number of radians that comes from outside; `None` where it is not finite.
     #[must_use]
     pub fn try_radians(value: f64) -> Option<Self> {
         value.is_finite().then_some(Self(value))
@@ -48,13 +51,13 @@ impl Angle {
 }
 
 impl Angle {
-    /// From a literal number of degrees.
+    /// From a literal number of degrees; a number that is not finite is a bug of ours and panics.
     #[must_use]
     pub const fn degrees(value: f64) -> Self {
         Self::radians(value.to_radians())
     }
 
-    /// Degrees, for people.
+    /// The number of degrees, for people.
     #[must_use]
     pub const fn as_degrees(self) -> f64 {
         self.0.to_degrees()
@@ -78,7 +81,8 @@ impl Angle {
         crate::math::tan(self.0)
     }
 
-    /// The angle whose tangent is `rise / run`, in the quadrant of the two.
+    /// The angle of a slope that rises by `rise` over `run`: tangent `rise / run`, in the quadrant of the two, -pi to pi.
+    /// Nothing over nothing is level.
     #[must_use]
     pub fn of_slope(rise: crate::Length, run: crate::Length) -> Self {
         Self(crate::math::atan2(rise.as_mm(), run.as_mm()))

@@ -1,4 +1,8 @@
-//! The arithmetic that every quantity shares: add and subtract like with like, scale by a number, divide for a ratio.
+//! What may be done with a quantity?
+//!
+//! Add and subtract like with like, scale by a number, divide like by like for a ratio. Nothing else compiles: a length
+//! and a force do not add up, and two lengths do not multiply. The operations follow IEEE 754; a division by nothing is a
+//! bug of the caller, which tells it before it divides.
 
 /// Implements the arithmetic of a one-field quantity whose field is an `f64`.
 macro_rules! arithmetic {

@@ -74,7 +74,7 @@ pub enum QuantityError {
         example: &'static str,
     },
     /// A fraction that does not add up to one number.
-    #[error("expected a whole number and a fraction below 1, as in {example:?}, found {found:?}")]
+    #[error("expected one number, whole with a fraction below 1 at most, as in {example:?}, found {found:?}")]
     UnclearFraction {
         /// The text as written.
         found: String,
@@ -82,7 +82,7 @@ pub enum QuantityError {
         example: &'static str,
     },
     /// A fraction over nothing.
-    #[error("a fraction has a denominator above 0, as in {example:?}, found {found:?}")]
+    #[error("expected a denominator above 0, found {found:?}; write it like {example:?}")]
     ZeroDenominator {
         /// The text as written.
         found: String,
@@ -90,7 +90,7 @@ pub enum QuantityError {
         example: &'static str,
     },
     /// More digits, or a larger exponent, than exact arithmetic in 128 bits holds.
-    #[error("expected a number of up to 30 digits, as in {example:?}, found {found:?}")]
+    #[error("expected a number of up to 24 digits, exponent and all, as in {example:?}, found {found:?}")]
     TooManyDigits {
         /// The text as written.
         found: String,

@@ -1,9 +1,9 @@
-//! Forces.
+//! How hard is it pulled, pressed or plucked, and how do people write that?
 
 use crate::error::QuantityError;
 use crate::written::{self, Kind};
 
-/// A finite force, held in newtons.
+/// A finite force, held in newtons; it prints in newtons to 0.1.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
 pub struct Force(f64);
 
@@ -13,6 +13,7 @@ crate::arithmetic::arithmetic!(Force);
 static FORCE: Kind = Kind {
     quantity: "a force",
     example: "12 N",
+    decimal: "2.5 N",
     known: "\"N\" or \"lbf\"",
     units: &[
         (&["n", "newton", "newtons"], 1, 1),
@@ -39,7 +40,7 @@ impl Force {
         Self(value)
     }
 
-    /// From a number of newtons that comes from outside.
+    /// From a number of newtons that comes from outside; `None` where it is not finite.
     #[must_use]
     pub fn try_newtons(value: f64) -> Option<Self> {
         value.is_finite().then_some(Self(value))

@@ -1,9 +1,9 @@
-//! Frequencies.
+//! How often does it swing a second, and how do people write that?
 
 use crate::error::QuantityError;
 use crate::written::{self, Kind};
 
-/// A finite frequency, held in hertz.
+/// A finite frequency, held in hertz; it prints in hertz to 0.01.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
 pub struct Frequency(f64);
 
@@ -13,6 +13,7 @@ crate::arithmetic::arithmetic!(Frequency);
 static FREQUENCY: Kind = Kind {
     quantity: "a frequency",
     example: "98 Hz",
+    decimal: "98.5 Hz",
     known: "\"Hz\"",
     units: &[(&["hz", "hertz"], 1, 1)],
     is_length: false,
@@ -34,7 +35,7 @@ impl Frequency {
         Self(value)
     }
 
-    /// From a number of hertz that comes from outside.
+    /// From a number of hertz that comes from outside; `None` where it is not finite.
     #[must_use]
     pub fn try_hertz(value: f64) -> Option<Self> {
         value.is_finite().then_some(Self(value))

@@ -22,10 +22,31 @@ pub enum LengthUnit {
     Inch,
 }
 
+impl LengthUnit {
+    /// Reads the name that a document gives the unit: "mm" or "in", and nothing else.
+    pub fn parse(text: &str) -> Result<Self, QuantityError> {
+        match text {
+            "mm" => Ok(Self::Millimetre),
+            "in" => Ok(Self::Inch),
+            _ => Err(QuantityError::NotALengthUnit { found: shown(text) }),
+        }
+    }
+
+    /// That name.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Inch => "in",
+        }
+    }
+}
+
 /// Lengths as the grammar sees them; the base unit is the millimetre.
 static LENGTH: Kind = Kind {
     quantity: "a length",
     example: "25 1/2 in",
+    decimal: "25.5 in",
     known: "\"in\", \"mm\", \"cm\" or \"m\"",
     units: &[
         (&["mm", "millimetre", "millimetres", "millimeter", "millimeters"], 1, 1),
@@ -62,7 +83,7 @@ impl Length {
     /// Reads a length as people write it; a number without a unit is in `bare`.
     ///
     /// - **Shape**: "648 mm", "64.8 cm", "0.648 m", "25.5 in", "25 1/2 in", "25-1/2\"", "25½ in", "3/8", "25,5 mm",
-    ///   "-3 mm"; and the sum of two that carry their units, "5/8 in + 0.11 mm", as [`LengthForm::Sixtyfourths`]
+    ///   "-3 mm"; and the sum of two that carry their units, "5/8 in + 0.11 mm", as [`crate::LengthForm::Sixtyfourths`]
     ///   prints it.
     /// - **Accuracy**: the `f64` nearest to what is written.
     /// - **Errors**: feet, marks that may mean thousands ("1,000 mm"), fractions that do not add up ("25 5/4 in"), more
@@ -114,13 +135,13 @@ impl Length {
         self.0
     }
 
-    /// Metres, for formulas in SI units.
+    /// The number of metres, for formulas in SI units.
     #[must_use]
     pub const fn as_metres(self) -> f64 {
         self.0 / 1000.0
     }
 
-    /// Inches of 25.4 mm.
+    /// The number of inches of 25.4 mm.
     #[must_use]
     pub const fn as_inches(self) -> f64 {
         self.0 / 25.4

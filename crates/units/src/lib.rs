@@ -4,6 +4,10 @@
 //! compiler reviews every line. Inside, lengths are millimetres, angles radians, forces newtons, pressures
 //! megapascals, frequencies hertz, masses per length kilograms per metre.
 //!
+//! What people write is read with `parse` ([`Length::parse`], [`Angle::parse`], [`Force::parse`], [`Frequency::parse`],
+//! [`Pitch::parse`], [`WireGauge::parse`]): in exact arithmetic, with one rounding at the end, and never with a panic. What
+//! is printed is read again within the error that its form states ([`LengthForm`]).
+//!
 //! Nothing here knows what the quantities are of.
 
 pub mod math;
@@ -19,8 +23,12 @@ mod wire_gauge;
 
 mod arithmetic;
 mod error;
-mod rational;
 mod written;
+
+mod rational;
+
+mod print;
+mod schema;
 
 pub use angle::Angle;
 pub use error::{LONGEST_SHOWN, QuantityError};
@@ -29,5 +37,6 @@ pub use frequency::Frequency;
 pub use length::{Length, LengthUnit};
 pub use material::{Density, LinearDensity, Stress};
 pub use pitch::Pitch;
+pub use print::{LengthForm, WrittenLength};
 pub use tolerance::{ChordTolerance, WeldDistance};
 pub use wire_gauge::WireGauge;

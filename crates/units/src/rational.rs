@@ -86,3 +86,69 @@ const fn greatest_common_divisor(mut left: i128, mut right: i128) -> i128 {
     }
     left
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::Rational;
+
+    #[track_caller]
+    fn check(numerator: i128, denominator: i128, expected: f64) {
+        let rational = Rational::new(numerator, denominator).expect("a sound fraction");
+        assert_eq!(rational.to_nearest().to_bits(), expected.to_bits(), "{numerator}/{denominator}");
+    }
+
+    #[test]
+    fn a_third_is_the_nearest_third() {
+        check(1, 3, 1.0 / 3.0);
+    }
+
+    #[test]
+    fn nothing_has_no_sign() {
+        check(0, 7, 0.0);
+        assert!(Rational::ZERO.negated().to_nearest().is_sign_positive(), "-0 is never made");
+    }
+
+    #[test]
+    fn a_tie_goes_to_the_even_neighbour() {
+        check((1 << 53) + 1, 1, 9_007_199_254_740_992.0);
+        check((1 << 53) + 3, 1, 9_007_199_254_740_996.0);
+        check(-((1 << 54) + 2), 2, -9_007_199_254_740_992.0);
+    }
+
+    #[test]
+    fn a_hair_above_a_tie_goes_up() {
+        check(((1 << 53) + 1) * (1 << 60) + 1, 1 << 60, 9_007_199_254_740_994.0);
+    }
+
+    #[test]
+    fn the_largest_and_the_smallest_hold() {
+        check(i128::MAX, 1, i128::MAX as f64);
+        check(1, i128::MAX, 1.0 / i128::MAX as f64);
+        check(i128::MAX, i128::MAX, 1.0);
+    }
+
+    #[test]
+    fn past_128_bits_is_refused() {
+        assert_eq!(Rational::decimal("1", "", 39), None, "1e39 is above 2^127");
+        assert_eq!(Rational::decimal("1", "", -39), None, "1e-39 is below 2^-127");
+        assert_eq!(Rational::decimal("1", "", i32::MIN), None, "no exponent overflows");
+        assert_eq!(
+            Rational::decimal("0", "", i32::MAX),
+            Some(Rational::ZERO),
+            "nothing is nothing at any power"
+        );
+    }
+
+    proptest! {
+        /// The standard library's decimal parser rounds correctly, by another method.
+        #[test]
+        fn decimals_round_as_the_standard_library_rounds(text in "[0-9]{0,12}[.][0-9]{1,18}", power in -6_i32..6) {
+            let (whole, fraction) = text.split_once('.').expect("the pattern has a point");
+            let expected: f64 = format!("{text}e{power}").parse().expect("a decimal");
+            let ours = Rational::decimal(whole, fraction, power).expect("36 digits fit").to_nearest();
+            prop_assert_eq!(ours.to_bits(), expected.to_bits(), "{}e{}: {} against {}", text, power, ours, expected);
+        }
+    }
+}

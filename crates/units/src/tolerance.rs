@@ -1,4 +1,6 @@
-//! Two questions that are often confused: how far may an approximation deviate, and how near is equal?
+//! How far may an approximation deviate, and how near is equal?
+//!
+//! The two are often confused; they are two types, so that neither stands in for the other.
 
 use crate::Length;
 

@@ -26,6 +26,8 @@ pub(crate) struct Kind {
     pub(crate) quantity: &'static str,
     /// A form that parses.
     pub(crate) example: &'static str,
+    /// A decimal that parses.
+    pub(crate) decimal: &'static str,
     /// The units in words, for a message.
     pub(crate) known: &'static str,
     pub(crate) units: &'static [Unit],
@@ -103,7 +105,7 @@ impl<'a> Source<'a> {
         if after.starts_with('/') && !whole.is_empty() {
             return self.fraction(text);
         }
-        if after.starts_with(['.', ',']) || exponent(after).is_some() {
+        if after.starts_with(['.', ',']) || (!whole.is_empty() && exponent(after).is_some()) {
             return self.decimal(text);
         }
         if whole.is_empty() {
@@ -191,7 +193,7 @@ impl<'a> Source<'a> {
     }
 
     fn unclear_point(&self) -> QuantityError {
-        QuantityError::UnclearPoint { found: shown(self.text), example: self.kind.example }
+        QuantityError::UnclearPoint { found: shown(self.text), example: self.kind.decimal }
     }
 
     pub(crate) fn unclear_fraction(&self) -> QuantityError {
@@ -199,7 +201,7 @@ impl<'a> Source<'a> {
     }
 
     pub(crate) fn too_many_digits(&self) -> QuantityError {
-        QuantityError::TooManyDigits { found: shown(self.text), example: self.kind.example }
+        QuantityError::TooManyDigits { found: shown(self.text), example: self.kind.decimal }
     }
 }
 
