@@ -1,0 +1,123 @@
+//! Which keys can a document have, of what kind, within what limits?
+//!
+//! The answer is recorded by the reader itself: it is run without a document and notes what it asks for, so that the list
+//! and the reader cannot disagree.
+
+use units::{Angle, Length};
+
+/// A quantity that a search can vary.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub enum Quantity {
+    /// A length.
+    Length(Length),
+    /// An angle.
+    Angle(Angle),
+    /// A whole number.
+    Count(u8),
+}
+
+/// As [`Document::with_override`](crate::Document::with_override) takes it; lengths exact, angles to 1e-6 degrees.
+impl std::fmt::Display for Quantity {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Length(length) => write!(formatter, "{} mm", length.as_mm()),
+            Self::Angle(angle) => write!(formatter, "{} deg", (angle.as_degrees() * 1e6).round() / 1e6),
+            Self::Count(count) => write!(formatter, "{count}"),
+        }
+    }
+}
+
+/// From one value to another, both allowed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KeyRange {
+    /// The smallest value.
+    pub least: Quantity,
+    /// The largest value.
+    pub most: Quantity,
+}
+
+/// What kind of value a key has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum KeyKind {
+    /// Free text.
+    Text,
+    /// A length; the range is for each number of it.
+    Length,
+    /// Two lengths.
+    LengthPair,
+    /// An angle.
+    Angle,
+    /// A whole number.
+    Count,
+    /// One of the choices.
+    Choice,
+    /// A note or a frequency.
+    Pitch,
+    /// A wire gauge or a diameter.
+    Wire,
+    /// A wood of the table.
+    Wood,
+    /// A wrap material of the table.
+    WrapMaterial,
+    /// "chromatic", "diatonic" or a rising list of semitones.
+    FretPattern,
+    /// "flat" or a radius.
+    BoardRadius,
+    /// A list of sections; the range is for the number of its items.
+    Sections,
+}
+
+/// What the reader knows of one key.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeyInfo {
+    /// Dotted path; N stands for the number of a list's item: "strings.N.pitch".
+    pub path: String,
+    /// What kind of value it has.
+    pub kind: KeyKind,
+    /// The default as [`Document::with_override`](crate::Document::with_override) takes it; `None` where the key may be
+    /// absent or must be given.
+    pub default: Option<String>,
+    /// How the default depends on other keys, where it does.
+    pub default_rule: Option<&'static str>,
+    /// Whether its section means nothing without it.
+    pub required: bool,
+    /// The limits, where the kind has an order.
+    pub range: Option<KeyRange>,
+    /// The words to choose from, or the names in the table.
+    pub choices: Vec<&'static str>,
+}
+
+impl KeyInfo {
+    /// The last part of the path: "pitch".
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.path.rsplit('.').next().unwrap_or(&self.path)
+    }
+
+    /// Whether this is the key of a dotted path as people write it: "strings.2.pitch".
+    #[must_use]
+    pub fn is_at(&self, path: &str) -> bool {
+        let (mut ours, mut theirs) = (self.path.split('.'), path.split('.'));
+        loop {
+            match (ours.next(), theirs.next()) {
+                (None, None) => return true,
+                (Some("N"), Some(item)) if item.parse::<usize>().is_ok_and(|item| item > 0) => {}
+                (Some(our), Some(their)) if our == their => {}
+                _ => return false,
+            }
+        }
+    }
+}
+
+/// Every key, in reading order.
+#[must_use]
+pub fn keys() -> Vec<KeyInfo> {
+    crate::reading::record()
+}
+
+/// The key at a dotted path as people write it: "strings.2.pitch".
+#[must_use]
+pub fn key_at(path: &str) -> Option<KeyInfo> {
+    keys().into_iter().find(|key| key.is_at(path))
+}

@@ -1,0 +1,37 @@
+//! How large may a document be?
+//!
+//! Everything that bounds the work that a stranger's document can cause stands here, and is enforced before the work is
+//! done. Larger limits let a hostile file take time and memory; smaller ones would refuse honest documents.
+
+/// Bytes of one document. A long, fully commented document has about 10,000.
+pub const DOCUMENT_BYTES: usize = 256 * 1024;
+
+/// Tables and lists within one another; the deepest honest value is an item of `at` of a hole of the box: 4.
+pub const NESTING_DEPTH: usize = 8;
+
+/// Items in any one list; more than any key may have.
+pub const LIST_ITEMS: usize = 256;
+
+/// Keys in any one table, known or not.
+pub const TABLE_KEYS: usize = 256;
+
+/// Characters of the instrument's name: it becomes the name of a folder.
+pub const NAME_CHARACTERS: usize = 80;
+
+/// Characters of any other value that is text; nothing that can be understood is longer.
+pub const VALUE_CHARACTERS: usize = 80;
+
+/// Strings of one instrument.
+pub const STRINGS: usize = 6;
+
+/// Holes of one box.
+pub const HOLES: usize = 32;
+
+/// Semitones in a fret pattern, and the highest of them: four octaves.
+pub const SEMITONES: u8 = 48;
+
+/// Overrides on one document.
+pub const OVERRIDES: usize = 256;
+
+/// Faults told of one document; the rest are counted.
+pub const FAULTS_TOLD: usize = 100;

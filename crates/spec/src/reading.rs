@@ -1,0 +1,95 @@
+//! How does a tree become an instrument, with every fault told in one go?
+//!
+//! Declare by reading: each section of the [`Spec`] is read by one function that asks its [`Keys`] for one key after the
+//! other, with default and range in the asking. A faulty key yields its default, so that reading goes on. Run without a
+//! document, the same functions merely record what they ask for.
+
+mod body;
+mod keys;
+mod making;
+mod measure;
+mod neck;
+mod playing;
+mod reader;
+mod unknown;
+mod written;
+
+use units::LengthUnit;
+
+use crate::diagnostic::Checked;
+use crate::document::{Document, Value};
+use crate::instrument::{Handed, Spec};
+use crate::key::KeyInfo;
+use keys::Keys;
+pub(crate) use reader::Reader;
+
+/// The instrument of a document.
+pub(crate) fn read(document: &Document) -> Checked<Spec> {
+    let mut reader = Reader::of(document);
+    let table = match &document.root().value {
+        Value::Table(table) => Some(table),
+        _ => None,
+    };
+    let mut keys = Keys::new(&mut reader, table);
+    let spec = spec(&mut keys);
+    keys.finish();
+    if !document.is_torn() {
+        crate::relations::check(&spec, &mut reader);
+    }
+    Checked::new(spec, reader.into_diagnostics())
+}
+
+/// Every key that reading asks for.
+pub(crate) fn record() -> Vec<KeyInfo> {
+    let mut reader = Reader::recording();
+    let mut keys = Keys::new(&mut reader, None);
+    let _ = spec(&mut keys);
+    reader.into_record()
+}
+
+/// The document's root.
+fn spec(keys: &mut Keys<'_, '_>) -> Spec {
+    // The unit of bare numbers comes first, because it says how the rest is read.
+    let units = keys.choice("units", LengthUnit::Millimetre);
+    keys.set_units(units);
+    Spec {
+        name: keys.name("name", "Porch three-string"),
+        units,
+        handed: keys.choice("handed", Handed::Right),
+        scale: keys.section("scale", playing::scale),
+        strings: keys.sections("strings", 1, crate::limits::STRINGS, playing::string),
+        neck: keys.section("neck", neck::neck),
+        headstock: keys.section("headstock", neck::headstock),
+        heel: keys.section("heel", neck::heel),
+        fretboard: keys.section("fretboard", neck::fretboard),
+        frets: keys.section("frets", playing::frets),
+        zero_fret: keys.section("zero_fret", playing::zero_fret),
+        nut: keys.section("nut", playing::nut),
+        saddle: keys.section("saddle", body::saddle),
+        tail: keys.section("tail", body::tail),
+        body: keys.section("box", body::body),
+        action: keys.section("action", playing::action),
+        router: keys.section("router", making::router),
+        print: keys.section("print", making::print),
+    }
+}
+
+/// The instrument of an empty document: every key at its default.
+impl Default for Spec {
+    fn default() -> Self {
+        let read = Document::parse(b"").read().into_result();
+        read.expect("the defaults describe a sound instrument; a test reads them").0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_empty_document_is_sound() {
+        let read = Document::parse(b"").read();
+        assert_eq!(read.diagnostics(), &[], "nothing to say about the defaults");
+        assert_eq!(read.value(), Some(&Spec::default()), "the defaults are the empty document");
+    }
+}

@@ -1,0 +1,70 @@
+//! The box and what stands on it.
+
+use super::keys::{Keys, mm};
+use crate::code::Code;
+use crate::instrument::{
+    BoxFace, BoxSpec, Hole, HolePurpose, Opening, Saddle, SaddleKind, ScrewGauge, Tail, TailKind,
+};
+
+pub(super) fn saddle(keys: &mut Keys<'_, '_>) -> Saddle {
+    Saddle {
+        kind: keys.choice("kind", SaddleKind::Floating),
+        thickness: keys.length("thickness", "8 mm", mm(2.0)..=mm(40.0)),
+        spread: keys.length("spread", "33 mm", mm(0.0)..=mm(150.0)),
+        from_tail_end: keys.length("from_tail_end", "2 1/2 in", mm(5.0)..=mm(400.0)),
+        adjust: keys.length("adjust", "3 mm", mm(0.0)..=mm(20.0)),
+    }
+}
+
+pub(super) fn tail(keys: &mut Keys<'_, '_>) -> Tail {
+    Tail {
+        kind: keys.choice("kind", TailKind::Block),
+        hole_height: keys.length("hole_height", "4 mm", mm(-60.0)..=mm(40.0)),
+        distance: keys.length("distance", "30 mm", mm(5.0)..=mm(400.0)),
+        hole_bore: keys.length("hole_bore", "1.6 mm", mm(0.5)..=mm(6.0)),
+        ball_bore: keys.length("ball_bore", "4.5 mm", mm(1.0)..=mm(12.0)),
+        ball_depth: keys.length("ball_depth", "4 mm", mm(0.0)..=mm(30.0)),
+        screw: keys.choice("screw", ScrewGauge::No6),
+        screws: keys.count("screws", 2, 1..=8),
+    }
+}
+
+pub(super) fn body(keys: &mut Keys<'_, '_>) -> BoxSpec {
+    BoxSpec {
+        length: keys.length("length", "10 in", mm(80.0)..=mm(800.0)),
+        width: keys.length("width", "7 in", mm(50.0)..=mm(600.0)),
+        depth: keys.length("depth", "2 in", mm(15.0)..=mm(200.0)),
+        wall: keys.length("wall", "1/4 in", mm(1.5)..=mm(30.0)),
+        lid: keys.length("lid", "1/8 in", mm(1.0)..=mm(15.0)),
+        lid_wood: keys.wood("lid_wood", "birch plywood"),
+        holes: keys.sections("holes", 0, crate::limits::HOLES, hole),
+    }
+}
+
+fn hole(keys: &mut Keys<'_, '_>) -> Hole {
+    let purpose = keys.choice("purpose", HolePurpose::Sound);
+    let face = keys.choice("face", BoxFace::Lid);
+    let at = keys.required_length_pair("at", mm(-400.0)..=mm(800.0));
+    let diameter = keys.optional_length("diameter", mm(1.0)..=mm(300.0));
+    let length = keys.optional_length("length", mm(1.0)..=mm(400.0));
+    let width = keys.optional_length("width", mm(1.0)..=mm(400.0));
+    let given = ["diameter", "length", "width"].map(|key| keys.is_given(key));
+    match given {
+        [true, false, false] | [false, true, true] => {}
+        [true, ..] => keys.fault_of_section(
+            Code::HoleSize,
+            "expected one size, found a diameter beside a length or width",
+            "keep diameter for a round hole, or length and width for a rectangle",
+        ),
+        [false, ..] => keys.fault_of_section(
+            Code::HoleSize,
+            "expected a diameter, or a length and a width, found neither whole",
+            "for a round hole write diameter = \"1 in\"; for a rectangle write length = \"70 mm\" and width = \"40 mm\"",
+        ),
+    }
+    let opening = match (diameter, length, width) {
+        (None, Some(length), Some(width)) => Opening::Rectangle { length, width },
+        (diameter, ..) => Opening::Round { diameter: diameter.unwrap_or(mm(25.4)) },
+    };
+    Hole { purpose, face, at, opening }
+}

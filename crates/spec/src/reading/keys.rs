@@ -1,0 +1,525 @@
+//! One section and the keys that are asked of it.
+
+use std::ops::RangeInclusive;
+use std::sync::Arc;
+
+use units::{Angle, Length, LengthUnit, Pitch};
+
+use super::measure::{self, Misreading, Reading};
+use super::reader::{Reader, Step};
+use super::written::Written;
+use crate::choice::Choice;
+use crate::code::Code;
+use crate::diagnostic::Diagnostic;
+use crate::document::{Node, NodeOrigin, Table, Value};
+use crate::instrument::{BoardRadius, FretPattern};
+use crate::key::{KeyInfo, KeyKind, KeyRange, Quantity};
+use crate::nearest::nearest;
+use crate::stock::{Wire, Wood, WrapMaterial};
+
+/// A length in millimetres, short enough for the columns of ranges.
+pub(super) const fn mm(value: f64) -> Length {
+    Length::mm(value)
+}
+
+/// A section being read.
+pub(super) struct Keys<'k, 'd> {
+    reader: &'k mut Reader<'d>,
+    table: Option<&'d Table>,
+    /// Where the section itself stands.
+    origin: NodeOrigin,
+    asked: Vec<&'static str>,
+}
+
+/// What is asked for: enough to record it.
+struct Asking<'a> {
+    key: &'static str,
+    kind: KeyKind,
+    default: Option<&'a str>,
+    required: bool,
+    range: Option<KeyRange>,
+    choices: &'a dyn Fn() -> Vec<&'static str>,
+}
+
+impl<'a> Asking<'a> {
+    fn new(key: &'static str, kind: KeyKind, default: &'a str) -> Self {
+        Self { key, kind, default: Some(default), required: false, range: None, choices: &Vec::new }
+    }
+
+    fn optional(key: &'static str, kind: KeyKind) -> Self {
+        Self { key, kind, default: None, required: false, range: None, choices: &Vec::new }
+    }
+
+    fn required(mut self) -> Self {
+        self.required = true;
+        self
+    }
+
+    fn within(mut self, range: KeyRange) -> Self {
+        self.range = Some(range);
+        self
+    }
+}
+
+impl<'k, 'd> Keys<'k, 'd> {
+    /// The section in this table; none: all defaults.
+    pub(super) fn new(reader: &'k mut Reader<'d>, table: Option<&'d Table>) -> Self {
+        Self { reader, table, origin: NodeOrigin::Default, asked: Vec::new() }
+    }
+
+    /// The unit of bare numbers from here on.
+    pub(super) fn set_units(&mut self, units: LengthUnit) {
+        self.reader.units = units;
+    }
+
+    /// Whether the key stands in the document.
+    pub(super) fn is_given(&self, key: &str) -> bool {
+        self.table.is_some_and(|table| table.contains_key(key))
+    }
+
+    /// A length with a default.
+    pub(super) fn length(&mut self, key: &'static str, default: &str, range: RangeInclusive<Length>) -> Length {
+        let units = self.reader.units;
+        let asking = Asking::new(key, KeyKind::Length, default).within(lengths(&range));
+        self.value(&asking, |written| within(measure::length(written, units)?, &range, written, units))
+            .unwrap_or(*range.start())
+    }
+
+    /// A length that may be absent.
+    pub(super) fn optional_length(&mut self, key: &'static str, range: RangeInclusive<Length>) -> Option<Length> {
+        let units = self.reader.units;
+        let asking = Asking::optional(key, KeyKind::Length).within(lengths(&range));
+        self.value(&asking, |written| within(measure::length(written, units)?, &range, written, units))
+    }
+
+    /// A length that must be given; where it is not, the least of its range stands in beside the fault.
+    pub(super) fn required_length(&mut self, key: &'static str, range: RangeInclusive<Length>) -> Length {
+        let units = self.reader.units;
+        let asking = Asking::optional(key, KeyKind::Length).required().within(lengths(&range));
+        self.value(&asking, |written| within(measure::length(written, units)?, &range, written, units))
+            .unwrap_or(*range.start())
+    }
+
+    /// Two lengths with a default.
+    pub(super) fn length_pair(
+        &mut self,
+        key: &'static str,
+        default: &str,
+        range: RangeInclusive<Length>,
+    ) -> [Length; 2] {
+        let asking = Asking::new(key, KeyKind::LengthPair, default).within(lengths(&range));
+        self.pair(&asking, &range)
+    }
+
+    /// Two lengths that must be given.
+    pub(super) fn required_length_pair(&mut self, key: &'static str, range: RangeInclusive<Length>) -> [Length; 2] {
+        let asking = Asking::optional(key, KeyKind::LengthPair).required().within(lengths(&range));
+        self.pair(&asking, &range)
+    }
+
+    fn pair(&mut self, asking: &Asking<'_>, range: &RangeInclusive<Length>) -> [Length; 2] {
+        let units = self.reader.units;
+        self.value(asking, |written| {
+            let pair = measure::length_pair(written, units)?;
+            for length in pair {
+                within(length, range, written, units)?;
+            }
+            Ok(pair)
+        })
+        .unwrap_or([*range.start(); 2])
+    }
+
+    /// An angle with a default.
+    pub(super) fn angle(&mut self, key: &'static str, default: &str, range: RangeInclusive<Angle>) -> Angle {
+        let (least, most) = (Quantity::Angle(*range.start()), Quantity::Angle(*range.end()));
+        let asking = Asking::new(key, KeyKind::Angle, default).within(KeyRange { least, most });
+        self.value(&asking, |written| {
+            let angle = measure::angle(written)?;
+            if range.contains(&angle) {
+                return Ok(angle);
+            }
+            Err(out_of_range(written, least, most, if angle < *range.start() { least } else { most }, None))
+        })
+        .unwrap_or(*range.start())
+    }
+
+    /// A whole number with a default.
+    pub(super) fn count(&mut self, key: &'static str, default: u8, range: RangeInclusive<u8>) -> u8 {
+        self.whole_number(key, default, None, range)
+    }
+
+    /// A whole number whose default depends on other keys by a rule in words.
+    pub(super) fn count_by_rule(
+        &mut self,
+        key: &'static str,
+        default: u8,
+        rule: &'static str,
+        range: RangeInclusive<u8>,
+    ) -> u8 {
+        self.whole_number(key, default, Some(rule), range)
+    }
+
+    fn whole_number(
+        &mut self,
+        key: &'static str,
+        default: u8,
+        rule: Option<&'static str>,
+        range: RangeInclusive<u8>,
+    ) -> u8 {
+        let (least, most) = (Quantity::Count(*range.start()), Quantity::Count(*range.end()));
+        let asking = Asking::optional(key, KeyKind::Count).within(KeyRange { least, most });
+        if self.reader.is_recording() {
+            let info = self.info(&asking);
+            self.reader.note(KeyInfo { default: Some(default.to_string()), default_rule: rule, ..info });
+        }
+        self.given(&asking, |written| {
+            let number = measure::count(written)?;
+            match u8::try_from(number) {
+                Ok(number) if range.contains(&number) => Ok(number),
+                _ => {
+                    let nearest = if number < u64::from(*range.start()) { least } else { most };
+                    Err(out_of_range(written, least, most, nearest, None))
+                }
+            }
+        })
+        .unwrap_or(default)
+    }
+
+    /// The instrument's name.
+    pub(super) fn name(&mut self, key: &'static str, default: &str) -> String {
+        self.value(&Asking::new(key, KeyKind::Text, default), measure::name).unwrap_or_else(|| default.to_owned())
+    }
+
+    /// One word of several.
+    pub(super) fn choice<C: Choice>(&mut self, key: &'static str, default: C) -> C {
+        let choices = || C::CHOICES.iter().map(|(word, _)| *word).collect();
+        let asking = Asking { choices: &choices, ..Asking::new(key, KeyKind::Choice, default.word()) };
+        self.value(&asking, measure::choice).unwrap_or(default)
+    }
+
+    /// A wood of the table.
+    pub(super) fn wood(&mut self, key: &'static str, default: &'static str) -> Wood {
+        let choices = || Wood::all().map(Wood::name).collect();
+        let asking = Asking { choices: &choices, ..Asking::new(key, KeyKind::Wood, default) };
+        self.value(&asking, measure::wood).unwrap_or_else(|| default_is_sound(Wood::named(default)))
+    }
+
+    /// A wrap material that may be absent.
+    pub(super) fn optional_wrap(&mut self, key: &'static str) -> Option<WrapMaterial> {
+        let choices = || WrapMaterial::all().map(WrapMaterial::name).collect();
+        let asking = Asking { choices: &choices, ..Asking::optional(key, KeyKind::WrapMaterial) };
+        self.value(&asking, measure::wrap)
+    }
+
+    /// A note or a frequency that must be given; where it is not, G3 stands in beside the fault.
+    pub(super) fn pitch(&mut self, key: &'static str) -> Pitch {
+        let asking = Asking::optional(key, KeyKind::Pitch).required();
+        self.value(&asking, measure::pitch).unwrap_or_else(|| default_is_sound(Pitch::parse("G3")))
+    }
+
+    /// A wire gauge or a diameter.
+    pub(super) fn wire(&mut self, key: &'static str, default: &str, range: RangeInclusive<Length>) -> Wire {
+        let units = self.reader.units;
+        let asking = Asking::new(key, KeyKind::Wire, default).within(lengths(&range));
+        self.value(&asking, |written| {
+            let wire = measure::wire(written, units)?;
+            within(wire.diameter(), &range, written, units)?;
+            Ok(wire)
+        })
+        .unwrap_or(Wire::Diameter(*range.start()))
+    }
+
+    /// "flat" or a radius; flat by default.
+    pub(super) fn board_radius(&mut self, key: &'static str, range: RangeInclusive<Length>) -> BoardRadius {
+        let units = self.reader.units;
+        let choices = || vec!["flat"];
+        let asking = Asking { choices: &choices, ..Asking::new(key, KeyKind::BoardRadius, "flat") };
+        self.value(&asking.within(lengths(&range)), |written| {
+            let radius = measure::board_radius(written, units)?;
+            if let BoardRadius::Radius(length) = radius {
+                within(length, &range, written, units)?;
+            }
+            Ok(radius)
+        })
+        .unwrap_or(BoardRadius::Flat)
+    }
+
+    /// A fret pattern; chromatic by default.
+    pub(super) fn fret_pattern(&mut self, key: &'static str) -> FretPattern {
+        let choices = || vec!["chromatic", "diatonic"];
+        let asking = Asking { choices: &choices, ..Asking::new(key, KeyKind::FretPattern, "chromatic") };
+        self.value(&asking, measure::fret_pattern).unwrap_or(FretPattern::Chromatic)
+    }
+
+    /// A section of its own, read by `read`.
+    pub(super) fn section<T>(&mut self, key: &'static str, read: fn(&mut Keys<'_, 'd>) -> T) -> T {
+        self.asked.push(key);
+        let node = self.table.and_then(|table| table.get(key)).map(|(_, node)| node);
+        let table = node.and_then(|node| self.as_section(key, node));
+        let origin = node.map_or(NodeOrigin::Default, |node| node.origin.clone());
+        self.reader.enter(Step::Key(key));
+        let section = read_section(self.reader, table, origin, read);
+        self.reader.leave();
+        section
+    }
+
+    /// The table of a section, or a fault.
+    fn as_section(&mut self, key: &'static str, node: &'d Node) -> Option<&'d Table> {
+        if let Value::Table(table) = &node.value {
+            return Some(table);
+        }
+        let dotted = self.reader.dotted(key);
+        let message = format!("{dotted}: expected a section, found {}", node.value.description());
+        let place = self.reader.place(dotted.clone(), &node.origin);
+        let hint = match node.value {
+            Value::List(_) => format!("there is one {key}: write [{dotted}], not [[{dotted}]]"),
+            _ => format!("write [{dotted}] on a line of its own, and its keys below"),
+        };
+        self.reader.tell(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
+        None
+    }
+
+    /// A list of sections, each read by `read`; where it is absent, the default list is read.
+    pub(super) fn sections<T>(
+        &mut self,
+        key: &'static str,
+        least: usize,
+        most: usize,
+        read: fn(&mut Keys<'_, 'd>) -> T,
+    ) -> Vec<T> {
+        self.asked.push(key);
+        let dotted = self.reader.dotted(key);
+        if self.reader.is_recording() {
+            // Both limits stand in `limits` and fit a byte.
+            let range = KeyRange { least: Quantity::Count(least as u8), most: Quantity::Count(most as u8) };
+            let info = self.info(&Asking::optional(key, KeyKind::Sections).within(range));
+            self.reader.note(info);
+            self.reader.enter(Step::Key(key));
+            self.reader.enter(Step::AnyItem);
+            let item = read_section(self.reader, None, NodeOrigin::Default, read);
+            self.reader.leave();
+            self.reader.leave();
+            return vec![item];
+        }
+        let default = crate::defaults::list(&dotted);
+        let given = self.table.and_then(|table| table.get(key)).map(|(_, node)| &**node);
+        let items: &'d [Arc<Node>] = match given.map(|node| (node, &node.value)) {
+            None => default,
+            Some((node, Value::List(items))) => {
+                if (least..=most).contains(&items.len()) {
+                    items
+                } else {
+                    let message = format!("{dotted}: expected {least} to {most} of them, found {}", items.len());
+                    let place = self.reader.place(dotted.clone(), &node.origin);
+                    let hint = if items.is_empty() {
+                        format!("write [[{dotted}]] and the keys of the first below it")
+                    } else {
+                        format!("keep the first {most}")
+                    };
+                    self.reader.tell(Diagnostic::error(Code::ItemCount, place, message).hint(hint));
+                    if items.is_empty() { default } else { &items[..most] }
+                }
+            }
+            Some((node, other)) => {
+                let message = format!("{dotted}: expected a list of sections, found {}", other.description());
+                let place = self.reader.place(dotted.clone(), &node.origin);
+                let hint = format!("write [[{dotted}]] with two brackets before each of them");
+                self.reader.tell(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
+                default
+            }
+        };
+        self.reader.enter(Step::Key(key));
+        let read_items = items
+            .iter()
+            .enumerate()
+            .map(|(index, node)| {
+                self.reader.enter(Step::Item(index + 1));
+                let table = self.as_item(node);
+                let item = read_section(self.reader, table, node.origin.clone(), read);
+                self.reader.leave();
+                item
+            })
+            .collect();
+        self.reader.leave();
+        read_items
+    }
+
+    /// The table of a list's item, or a fault.
+    fn as_item(&mut self, node: &'d Node) -> Option<&'d Table> {
+        if let Value::Table(table) = &node.value {
+            return Some(table);
+        }
+        let dotted = self.reader.dotted("");
+        let message = format!("{dotted}: expected a section, found {}", node.value.description());
+        let place = self.reader.place(dotted, &node.origin);
+        self.reader.tell(Diagnostic::error(Code::WrongKind, place, message));
+        None
+    }
+
+    /// A fault of the section as a whole.
+    pub(super) fn fault_of_section(&mut self, code: Code, message: &str, hint: &str) {
+        if self.reader.is_recording() {
+            return;
+        }
+        let dotted = self.reader.dotted("");
+        let message = format!("{dotted}: {message}");
+        let place = self.reader.place(dotted, &self.origin);
+        self.reader.tell(Diagnostic::error(code, place, message).hint(hint));
+    }
+
+    /// Refuses the keys that were not asked for.
+    pub(super) fn finish(self) {
+        let Some(table) = self.table else { return };
+        for (key, (origin, _)) in table {
+            if self.asked.contains(&&**key) {
+                continue;
+            }
+            let dotted = self.reader.dotted(key);
+            let place = self.reader.place(dotted, origin);
+            let fault = super::unknown::unknown_key(place, &self.reader.dotted(""), key, &self.asked);
+            self.reader.tell(fault);
+        }
+    }
+
+    /// One value: recorded, read as written, or its default.
+    fn value<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
+        if self.reader.is_recording() {
+            let info = self.info(asking);
+            self.reader.note(info);
+        }
+        self.given(asking, &read).or_else(|| {
+            let default = asking.default?;
+            Some(default_is_sound(read(Written::Loose(default))))
+        })
+    }
+
+    /// One value as written; nothing where it is absent or faulty.
+    fn given<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
+        self.asked.push(asking.key);
+        let Some(table) = self.table else {
+            return None;
+        };
+        let Some((_, node)) = table.get(asking.key) else {
+            if asking.required {
+                self.missing(asking, table);
+            }
+            return None;
+        };
+        match read(Written::at(node)) {
+            Ok(value) => Some(value),
+            Err(misreading) => {
+                self.misread(asking.key, &node.origin, misreading);
+                None
+            }
+        }
+    }
+
+    fn misread(&mut self, key: &str, origin: &NodeOrigin, misreading: Misreading) {
+        let dotted = self.reader.dotted(key);
+        let place = self.reader.place(dotted.clone(), origin);
+        let mut fault = Diagnostic::error(misreading.code, place, format!("{dotted}: {}", misreading.message));
+        for (text, value) in misreading.hints {
+            fault = match value {
+                Some(value) => fault.hint_edit(text, dotted.clone(), value),
+                None => fault.hint(text),
+            };
+        }
+        self.reader.tell(fault);
+    }
+
+    fn missing(&mut self, asking: &Asking<'_>, table: &Table) {
+        let dotted = self.reader.dotted(asking.key);
+        let example = match asking.kind {
+            KeyKind::Pitch => "\"G3\"",
+            KeyKind::LengthPair => "[\"2 in\", \"1 1/2 in\"]",
+            _ => "\"0.017 in\"",
+        };
+        let place = self.reader.place(dotted.clone(), &self.origin);
+        let mut fault = Diagnostic::error(Code::MissingKey, place, format!("{dotted}: expected this key, found none"))
+            .hint(format!("write {} = {example}", asking.key));
+        let unknown = table.keys().map(|key| &**key).filter(|key| !self.asked.contains(key));
+        if let Some(slip) = nearest(asking.key, unknown, 1).first() {
+            fault = fault.hint(format!("or is {slip} meant?"));
+        }
+        self.reader.tell(fault);
+    }
+
+    fn info(&self, asking: &Asking<'_>) -> KeyInfo {
+        KeyInfo {
+            path: self.reader.dotted(asking.key),
+            kind: asking.kind,
+            default: asking.default.map(str::to_owned),
+            default_rule: None,
+            required: asking.required,
+            range: asking.range,
+            choices: (asking.choices)(),
+        }
+    }
+}
+
+/// Reads one section and refuses what it does not know.
+fn read_section<'d, T>(
+    reader: &mut Reader<'d>,
+    table: Option<&'d Table>,
+    origin: NodeOrigin,
+    read: fn(&mut Keys<'_, 'd>) -> T,
+) -> T {
+    let mut keys = Keys { origin, ..Keys::new(reader, table) };
+    let section = read(&mut keys);
+    keys.finish();
+    section
+}
+
+/// A default is ours: one that cannot be read is a bug, and a test reads them all.
+fn default_is_sound<T, E: std::fmt::Debug>(default: Result<T, E>) -> T {
+    default.expect("every default is read by its own reader; a test reads them all")
+}
+
+fn lengths(range: &RangeInclusive<Length>) -> KeyRange {
+    KeyRange { least: Quantity::Length(*range.start()), most: Quantity::Length(*range.end()) }
+}
+
+/// The length, where it lies in the range.
+fn within(length: Length, range: &RangeInclusive<Length>, written: Written<'_>, units: LengthUnit) -> Reading<Length> {
+    if range.contains(&length) {
+        return Ok(length);
+    }
+    let (least, most) = (Quantity::Length(*range.start()), Quantity::Length(*range.end()));
+    let nearest = if length < *range.start() { least } else { most };
+    // A bare number in the other unit is the commonest slip of all.
+    let other = match units {
+        LengthUnit::Millimetre => LengthUnit::Inch,
+        LengthUnit::Inch => LengthUnit::Millimetre,
+    };
+    let slip = match written {
+        Written::Number(digits) => measure::length(written, other)
+            .ok()
+            .filter(|length| range.contains(length))
+            .map(|_| (units, format!("{digits} {}", other.word()))),
+        _ => None,
+    };
+    Err(out_of_range(written, least, most, nearest, slip))
+}
+
+/// A value beyond its limits, with the nearest that works.
+fn out_of_range(
+    written: Written<'_>,
+    least: Quantity,
+    most: Quantity,
+    nearest: Quantity,
+    slip: Option<(LengthUnit, String)>,
+) -> Misreading {
+    let found = match written {
+        Written::Number(digits) => digits.to_owned(),
+        other => other.description(),
+    };
+    let message = format!("must lie between {least} and {most}, found {found}");
+    let fault = Misreading::new(Code::OutOfRange, message);
+    let fault = match slip {
+        Some((units, value)) => {
+            fault.offer(format!("a bare number is read in {}; write \"{value}\"", units.word()), value)
+        }
+        None => fault,
+    };
+    fault.offer(format!("the nearest value that works is {nearest}"), nearest.to_string())
+}

@@ -1,0 +1,58 @@
+//! What stands at a key, before it is known what it should be.
+
+use crate::document::{Node, Value};
+
+/// A value as written.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Written<'w> {
+    /// A string of the document: a size in it carries its own unit.
+    Text(&'w str),
+    /// A bare number of the document.
+    Number(&'w str),
+    /// Text of an override or of a default, which may be a word, a number or a list.
+    Loose(&'w str),
+    /// Anything else.
+    Other(&'w Value),
+}
+
+impl<'w> Written<'w> {
+    /// What stands at a node.
+    pub(super) fn at(node: &'w Node) -> Self {
+        match &node.value {
+            Value::Text(text) => Self::Text(text),
+            Value::Number(digits) => Self::Number(digits),
+            Value::Loose(text) => Self::Loose(text),
+            other => Self::Other(other),
+        }
+    }
+
+    /// What it is, for a message.
+    pub(super) fn description(self) -> String {
+        match self {
+            Self::Text(text) | Self::Loose(text) => Value::Loose(text.into()).description(),
+            Self::Number(digits) => Value::Number(digits.into()).description(),
+            Self::Other(value) => value.description(),
+        }
+    }
+
+    /// The items of a list, where it is one; an override writes them in brackets or parted by commas.
+    pub(super) fn items(self) -> Option<Vec<Self>> {
+        match self {
+            Self::Other(Value::List(items)) => Some(items.iter().map(|item| Self::at(item)).collect()),
+            Self::Loose(text) => {
+                let text = text.trim();
+                let inner = text.strip_prefix('[').and_then(|text| text.strip_suffix(']'));
+                if inner.is_none() && !text.contains([',', ';']) {
+                    return None;
+                }
+                let inner = inner.unwrap_or(text).trim().trim_end_matches([',', ';']);
+                if inner.is_empty() {
+                    return Some(Vec::new());
+                }
+                let item = |item: &'w str| Self::Loose(item.trim().trim_matches(['"', '\'']).trim());
+                Some(inner.split([',', ';']).take(crate::limits::LIST_ITEMS + 1).map(item).collect())
+            }
+            _ => None,
+        }
+    }
+}
