@@ -1,1 +1,26 @@
-//! 
+//! How do drawings, bodies and tables become files?
+//!
+//! One module per format, one line per format in [`Format`]. Plain data goes in, bytes come out: the same input gives
+//! the same bytes on every machine, and nothing here opens a file or reads a clock. Every writer refuses what it
+//! cannot write truly with an [`ExportFault`]; none mends in silence.
+//!
+//! Nothing here knows what the shapes are of.
+
+mod fault;
+mod format;
+mod number;
+mod markup;
+mod paper;
+mod layers;
+mod plan;
+
+pub mod dxf;
+pub mod scene;
+pub mod step;
+pub mod stl;
+pub mod svg;
+pub mod table;
+
+pub use fault::ExportFault;
+pub use format::{Format, Subject};
+pub use layers::{Colour, Layer, Micrometres};

@@ -1,0 +1,84 @@
+//! What can a writer refuse?
+
+use geometry::{DrawingFault, MeshFault};
+use units::Length;
+
+/// Why something was not written.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ExportFault {
+    /// The pre-flight of a drawing found faults.
+    #[error("drawing \"{name}\" is not fit to be cut: {}", in_a_row(faults))]
+    FaultyDrawing {
+        /// The drawing's name.
+        name: String,
+        /// All that was found.
+        faults: Vec<DrawingFault>,
+    },
+    /// There is nothing to draw.
+    #[error("\"{name}\" must show something, found nothing")]
+    NothingToDraw {
+        /// The name of the drawing or picture.
+        name: String,
+    },
+    /// A coordinate is not a number, or so far out that it can only be a mistake.
+    #[error("\"{name}\" must lie within {} mm of its origin", most.as_mm())]
+    OutOfRange {
+        /// The name of the drawing or picture.
+        name: String,
+        /// The farthest that is written.
+        most: Length,
+    },
+    /// The mesh, rounded as the file holds it, is not the skin of a solid.
+    #[error("mesh \"{name}\" must be watertight after rounding to the file's precision: {fault}")]
+    OpenMesh {
+        /// The part's name.
+        name: String,
+        /// What is wrong with it.
+        fault: MeshFault,
+    },
+    /// The mesh does not lie on the bed.
+    #[error("mesh \"{name}\" must lie on z = 0, found its lowest point at z = {} mm", lowest.as_mm())]
+    NotOnBed {
+        /// The part's name.
+        name: String,
+        /// Its lowest z.
+        lowest: Length,
+    },
+    /// The format counts triangles in 32 bits.
+    #[error("mesh \"{name}\" must have at most {} triangles, found {triangles}", u32::MAX)]
+    TooManyTriangles {
+        /// The part's name.
+        name: String,
+        /// How many it has.
+        triangles: usize,
+    },
+    /// The solid is empty, or has a curve or a surface that STEP lacks.
+    #[error("solid \"{name}\" must have a boundary of curves and surfaces that STEP can hold")]
+    UnwritableSolid {
+        /// The part's name.
+        name: String,
+    },
+    /// There is no room for the labels of a view beside one another.
+    #[error("the labels of view \"{view}\" of picture \"{name}\" must fit beside it: use fewer or shorter ones")]
+    CrowdedLabels {
+        /// The picture's name.
+        name: String,
+        /// The view's caption.
+        view: String,
+    },
+    /// A row of a table is longer or shorter than the heading.
+    #[error("row {row} of the table must have {expected} cells like its heading, found {found}")]
+    RaggedTable {
+        /// Which row, from 1, the heading not counted.
+        row: usize,
+        /// Cells in the heading.
+        expected: usize,
+        /// Cells in the row.
+        found: usize,
+    },
+}
+
+fn in_a_row(faults: &[DrawingFault]) -> String {
+    faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
+}
