@@ -3,18 +3,31 @@
 //! Points, line-and-arc outlines, flat drawings made of operations, and bodies described once and read twice.
 //! Coordinates are millimetres; nothing here knows what the shapes are of.
 
+mod body;
 mod bounds;
 mod circle;
+mod corner;
 mod drawing;
+mod frame;
+mod meeting;
+mod mesh;
 mod outline;
 mod path;
 mod point;
 mod segment;
 mod shape;
 
+pub use body::{
+    Body, BodyFault, Bore, BoreStep, Curve3, Edge, EdgeUse, Face, FaceLoop, Loft, Section, Skin, Strip,
+    Surface,
+};
 pub use bounds::{Bounds2, Bounds3};
 pub use circle::Circle;
-pub use drawing::{Datum, Drawing, HoleDepth, Operation};
+pub use corner::Corner;
+pub use drawing::{Datum, Drawing, DrawingFault, HoleDepth, Measure, Operation, Preflight};
+pub use frame::{Frame3, Rigid3};
+pub use meeting::{gap, meetings, nearest_points};
+pub use mesh::{Mesh, MeshFault};
 pub use outline::{Outline, OutlineFault, Vertex};
 pub use path::Path;
 pub use point::{Point2, Point3, Vector2, Vector3, WELD};

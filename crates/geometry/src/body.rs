@@ -1,0 +1,30 @@
+//! How is a solid described once, so that a mesh and a boundary representation can both be read from it?
+//!
+//! - *Section*: a closed line-and-arc ring in a plane.
+//! - *Loft*: the solid between two sections, with straight rulings from each point of one ring to its like on the other.
+//! - *Body*: a chain of lofts, each beginning in the plane where the former ends, less its bores. Where two lofts
+//!   meet, their rings may differ in every way: a step, a slot wall and a shoulder are the part of that plane that
+//!   only one of them covers.
+//! - *Bore*: a round hole, square to the flat face that it enters, straight, stepped or countersunk.
+//! - *Skin*: the boundary of a body: points, edges and faces that share them. It is built once and read twice, so
+//!   that mesh and boundary representation cannot disagree about what touches what.
+//!
+//! There is no general boolean: what is not a chain of lofts less its bores is not a body of this crate.
+
+mod arrangement;
+mod assembly;
+mod bore;
+mod curve;
+mod description;
+mod fault;
+mod flat;
+mod flat_triangles;
+mod regions;
+mod skin;
+mod triangulation;
+
+pub use bore::{Bore, BoreStep};
+pub use curve::Curve3;
+pub use description::{Body, Loft, Section};
+pub use fault::BodyFault;
+pub use skin::{Edge, EdgeUse, Face, FaceLoop, Skin, Strip, Surface};

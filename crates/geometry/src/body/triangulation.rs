@@ -1,0 +1,178 @@
+//! How is a mesh read from a skin?
+//!
+//! Every edge is broken once, so both of its faces use the same points by number and nothing has to be welded. A
+//! face between two curves is a strip of triangles from one to the other, a flat face a constrained Delaunay
+//! triangulation of its broken loops.
+
+use units::{ChordTolerance, Length, math};
+
+use super::{BodyFault, EdgeUse, Face, Skin, Strip, Surface, flat_triangles};
+use crate::{Mesh, Point3};
+
+/// The points along every edge of a skin, by number; the first are the skin's own points.
+pub(super) struct BrokenEdges {
+    pub points: Vec<Point3>,
+    /// For each edge the numbers of its points, both ends included.
+    along: Vec<Vec<u32>>,
+}
+
+pub(super) fn triangulate(skin: &Skin, tolerance: ChordTolerance) -> Result<Mesh, BodyFault> {
+    let broken = break_edges(skin, &counts(skin, tolerance));
+    let mut triangles = Vec::new();
+    for face in &skin.faces {
+        match &face.surface {
+            Surface::Plane(frame) => {
+                let loops: Vec<Vec<u32>> =
+                    face.loops.iter().map(|face_loop| broken.around(face_loop)).collect();
+                flat_triangles::triangulate(*frame, &broken.points, &loops, &mut triangles)?;
+            }
+            Surface::Ruled(strip) | Surface::Revolved { strip, .. } => {
+                zip(&broken, face, strip, &mut triangles);
+            }
+        }
+    }
+    let mesh = Mesh::new(broken.points, triangles)?;
+    mesh.check_closed()?;
+    Ok(mesh)
+}
+
+impl BrokenEdges {
+    /// The points of a use in its direction, both ends included.
+    fn points_of(&self, edge_use: EdgeUse) -> Vec<u32> {
+        let mut points = self.along[edge_use.edge].clone();
+        if !edge_use.forward {
+            points.reverse();
+        }
+        points
+    }
+
+    /// The points of a loop, each once.
+    fn around(&self, face_loop: &[EdgeUse]) -> Vec<u32> {
+        let mut points = self.chain(face_loop);
+        points.pop();
+        points
+    }
+
+    /// The points of a row of uses, each once, both ends included.
+    fn chain(&self, uses: &[EdgeUse]) -> Vec<u32> {
+        let mut points: Vec<u32> = Vec::new();
+        for &edge_use in uses {
+            points.pop();
+            points.extend(self.points_of(edge_use));
+        }
+        points
+    }
+}
+
+/// How many pieces each edge is broken into.
+///
+/// Edges that lie opposite each other in a strip get the same number where each is the whole of its side, so that
+/// the strip is a row of quadrilaterals. Strips follow each other along the body, so one pass each way carries the
+/// largest number all along.
+fn counts(skin: &Skin, tolerance: ChordTolerance) -> Vec<usize> {
+    let mut counts: Vec<usize> =
+        skin.edges.iter().map(|edge| arc_count(edge.curve.circle(), tolerance.deviation())).collect();
+    let strips: Vec<(&Strip, [usize; 2])> = skin.faces.iter().filter_map(paired_edges).collect();
+    let share = |counts: &mut [usize], [start, end]: [usize; 2]| {
+        let most = counts[start].max(counts[end]);
+        (counts[start], counts[end]) = (most, most);
+    };
+    for &(strip, edges) in &strips {
+        share(&mut counts, edges);
+        counts[edges[0]] = twist_count(strip, counts[edges[0]], tolerance.deviation());
+        share(&mut counts, edges);
+    }
+    for &(_, edges) in strips.iter().rev() {
+        share(&mut counts, edges);
+    }
+    counts
+}
+
+/// The edges of a strip whose start and end are one edge each.
+fn paired_edges(face: &Face) -> Option<(&Strip, [usize; 2])> {
+    let (Surface::Ruled(strip) | Surface::Revolved { strip, .. }) = &face.surface else { return None };
+    let edges = &face.loops[0];
+    (edges.len() == 4 && strip.start_uses == 1).then(|| (strip, [edges[0].edge, edges[2].edge]))
+}
+
+/// The least number of equal pieces of an arc whose chords deviate by no more than a length, and never so few that a
+/// piece turns by more than 45 degrees.
+fn arc_count(circle: Option<super::curve::Circle3>, deviation: Length) -> usize {
+    let Some(circle) = circle else { return 1 };
+    let height = (deviation.as_mm() / circle.radius.length()).min(1.0);
+    let step = (4.0 * math::asin((height / 2.0).sqrt())).min(std::f64::consts::FRAC_PI_4);
+    (circle.sweep.abs() / step - 1e-9).ceil().max(1.0) as usize
+}
+
+/// The least number of pieces, from a number on, for which a strip's quadrilaterals are flat to within a length.
+fn twist_count(strip: &Strip, count: usize, deviation: Length) -> usize {
+    let at = |index: usize| index as f64 / count as f64;
+    let twist = (0..count).map(|index| {
+        let [a, b] = [at(index), at(index + 1)].map(|share| strip.start.point(share));
+        let [d, c] = [at(index), at(index + 1)].map(|share| strip.end.point(share));
+        // The middles of the two diagonals of a ruled quadrilateral lie this far on either side of it.
+        let normal = (c - a).cross(d - b).normalised();
+        normal.map_or(0.0, |normal| ((a - b) + (c - d)).dot(normal).abs() / 4.0)
+    });
+    let worst = twist.fold(0.0, f64::max) / deviation.as_mm();
+    if worst > 1.0 { (count as f64 * worst).ceil() as usize } else { count }
+}
+
+fn break_edges(skin: &Skin, counts: &[usize]) -> BrokenEdges {
+    let mut points = skin.points.clone();
+    let mut along = Vec::with_capacity(skin.edges.len());
+    for (edge, &count) in skin.edges.iter().zip(counts) {
+        let mut numbers = vec![edge.from as u32];
+        for index in 1..count {
+            numbers.push(points.len() as u32);
+            points.push(edge.curve.point(index as f64 / count as f64));
+        }
+        numbers.push(edge.to as u32);
+        along.push(numbers);
+    }
+    BrokenEdges { points, along }
+}
+
+/// Joins the two sides of a strip by triangles, going on along the side that is behind.
+fn zip(broken: &BrokenEdges, face: &Face, strip: &Strip, triangles: &mut Vec<[u32; 3]>) {
+    let uses = &face.loops[0];
+    let start = broken.chain(&uses[..strip.start_uses]);
+    let mut end = broken.chain(&uses[strip.start_uses + 1..uses.len() - 1]);
+    end.reverse();
+    if end.is_empty() {
+        // A tip: the side that goes up ends in it.
+        end.extend(broken.points_of(uses[strip.start_uses]).last());
+    }
+    let point = |number: u32| broken.points[number as usize];
+    let shares = |curve: &super::Curve3, side: &[u32]| -> Vec<f64> {
+        let last = side.len() - 1;
+        let inner = |(index, &number): (usize, &u32)| match index {
+            0 => 0.0,
+            index if index == last => 1.0,
+            _ => curve.share_of(point(number)),
+        };
+        side.iter().enumerate().map(inner).collect()
+    };
+    let (start_shares, end_shares) = (shares(&strip.start, &start), shares(&strip.end, &end));
+    let (mut low, mut high) = (0, 0);
+    while low + 1 < start.len() || high + 1 < end.len() {
+        let low_next = start_shares.get(low + 1).copied().unwrap_or(f64::INFINITY);
+        let high_next = end_shares.get(high + 1).copied().unwrap_or(f64::INFINITY);
+        let level = (low_next - high_next).abs() < 1e-9;
+        let along_start = if level {
+            let rising = point(start[low]).distance(point(end[high + 1]));
+            let falling = point(start[low + 1]).distance(point(end[high]));
+            // Equal diagonals lean the same way all along a strip, whatever the rounding.
+            falling < rising * (1.0 - 1e-9)
+        } else {
+            low_next < high_next
+        };
+        if along_start {
+            triangles.push([start[low], start[low + 1], end[high]]);
+            low += 1;
+        } else {
+            triangles.push([start[low], end[high + 1], end[high]]);
+            high += 1;
+        }
+    }
+}
