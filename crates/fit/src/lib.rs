@@ -1,1 +1,21 @@
-//! 
+//! What does not fit?
+//!
+//! Each check is a file here and a line in [`findings`]. A check borrows the models and returns [`Finding`]s: data first
+//! (an id, the measured value, the limit, where the limit comes from, what it concerns), words second. A check that
+//! holds says so too, so that what was looked at can be shown. What a failure forbids is decided elsewhere.
+
+mod break_over_nut;
+mod break_over_saddle;
+mod checks;
+mod drawing_clean;
+mod finding;
+mod frets_reached;
+mod part_made;
+mod string_edge;
+mod string_gap;
+mod subject;
+mod tail_on_box;
+
+pub use checks::{CHECKS, findings};
+pub use finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
+pub use subject::Subject;

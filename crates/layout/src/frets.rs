@@ -122,7 +122,8 @@ impl FretPlan {
         let mut stop = None;
         let mut previous = Length::ZERO;
         // One more than is wanted, to say what would stop it; a pattern that ends earlier ends the search.
-        for (number, semitone) in (1..=spec.scale.frets.saturating_add(1)).zip(semitones(&spec.scale.pattern)) {
+        for (number, semitone) in (1..=spec.scale.frets.saturating_add(1)).zip(semitones(&spec.scale.pattern))
+        {
             let x = fret_distance(spec.scale.length, semitone);
             let mut blocked = obstacle(spec, neck, frame, heel, kind, previous, x);
             if let Some((obstacle, lacks)) = blocked

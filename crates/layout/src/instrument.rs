@@ -4,6 +4,7 @@ use spec::{BoardRadius, Handed, Spec};
 use units::Length;
 
 use crate::box_frame::BoxFrame;
+use crate::fret_distance;
 use crate::frets::{FretPlan, crown_height};
 use crate::grooves::{Groove, grooves};
 use crate::heel::HeelPlan;
@@ -16,7 +17,6 @@ use crate::string_path::{StringNumber, StringPath};
 use crate::tail::TailPlan;
 use crate::tuners::{Tuner, tuners};
 use crate::wire::WireList;
-use crate::fret_distance;
 
 /// Where everything of one instrument goes. Only [`layout`] makes one, so that one in hand stands for a valid document.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,8 +65,7 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
     let zero_fret_x = Length::ZERO;
     let nut_front_x = -spec.nut.gap_behind_zero_fret;
     let scale_length = spec.scale.length;
-    let at_nut =
-        nut::spread(&spec.strings, spec.nut.spacing, spec.neck.width_at_nut, spec.nut.edge_margin);
+    let at_nut = nut::spread(&spec.strings, spec.nut.spacing, spec.neck.width_at_nut, spec.nut.edge_margin);
     let half_spread = spec.saddle.spread / 2.0;
     let at_saddle = nut::between(&spec.strings, spec.nut.spacing, -half_spread, half_spread);
     let undersides: Vec<[Place; 2]> = at_nut
@@ -143,8 +142,21 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         })
         .collect();
     let wire = WireList::of(spec, &frets, neck.width(zero_fret_x));
-    let right_handed =
-        Layout { spec: spec.clone(), frame, neck, heel, nut, saddle, tail, tuners, strings, wire, holes: holes(spec), grooves: grooves(spec, &frets), frets };
+    let right_handed = Layout {
+        spec: spec.clone(),
+        frame,
+        neck,
+        heel,
+        nut,
+        saddle,
+        tail,
+        tuners,
+        strings,
+        wire,
+        holes: holes(spec),
+        grooves: grooves(spec, &frets),
+        frets,
+    };
     Ok(match spec.handed {
         Handed::Right => right_handed,
         Handed::Left => right_handed.mirrored(),

@@ -13,21 +13,21 @@
 //!
 //! The box leans under the strings by the neck's back angle, so it has coordinates of its own: [`BoxFrame`].
 
-mod place;
 mod box_frame;
-mod neck_shape;
-mod neck_section;
 mod frets;
 mod grooves;
-mod nut;
-mod saddle;
-mod tail;
-mod tuners;
 mod heel;
 mod holes;
-mod string_path;
-mod wire;
 mod instrument;
+mod neck_section;
+mod neck_shape;
+mod nut;
+mod place;
+mod saddle;
+mod string_path;
+mod tail;
+mod tuners;
+mod wire;
 
 pub use box_frame::BoxFrame;
 pub use frets::{Fret, FretPlan, Obstacle, Reach, Shortfall, fret_distance};

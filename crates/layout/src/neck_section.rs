@@ -40,7 +40,13 @@ impl NeckRing {
     ///   With half width `a`, rise `b` and small radius `r` the large radius is `(a^2 + b^2 - 2 a r) / (2 (b - r))`
     ///   (from the distance of the centres, which is the difference of the radii).
     #[must_use]
-    pub fn new(section: NeckSection, width: Length, top: Length, bottom: Length, edge_radius: Length) -> Self {
+    pub fn new(
+        section: NeckSection,
+        width: Length,
+        top: Length,
+        bottom: Length,
+        edge_radius: Length,
+    ) -> Self {
         let half = width / 2.0;
         let corner = |y: Length, z: Length, bulge: f64| RingPoint { y, z, bulge };
         let quarter = math::tan(std::f64::consts::PI / 8.0);
@@ -127,7 +133,10 @@ mod tests {
     fn check(section: NeckSection, expected_mm: f64) {
         let ring = NeckRing::new(section, Length::mm(40.0), Length::ZERO, Length::mm(-20.0), Length::mm(4.0));
         let found = ring.perimeter().as_mm();
-        assert!((found - expected_mm).abs() < 1e-9, "perimeter of {section:?}: {found}, expected {expected_mm}");
+        assert!(
+            (found - expected_mm).abs() < 1e-9,
+            "perimeter of {section:?}: {found}, expected {expected_mm}"
+        );
     }
 
     #[test]

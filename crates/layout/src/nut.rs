@@ -64,19 +64,14 @@ pub(crate) fn spread(strings: &[StringSpec], spacing: Spacing, width: Length, ma
 }
 
 /// Where the strings' centres lie between the given outer centres.
-pub(crate) fn between(
-    strings: &[StringSpec],
-    spacing: Spacing,
-    bass: Length,
-    treble: Length,
-) -> Vec<Length> {
+pub(crate) fn between(strings: &[StringSpec], spacing: Spacing, bass: Length, treble: Length) -> Vec<Length> {
     let (Some(first), Some(last)) = (strings.first(), strings.last()) else { return Vec::new() };
     if strings.len() == 1 {
         return vec![(bass + treble) / 2.0];
     }
     let steps = (strings.len() - 1) as f64;
-    let inner_metal: Length = strings.iter().map(|string| string.diameter).sum::<Length>()
-        - (first.diameter + last.diameter) / 2.0;
+    let inner_metal: Length =
+        strings.iter().map(|string| string.diameter).sum::<Length>() - (first.diameter + last.diameter) / 2.0;
     let gap = (treble - bass - inner_metal) / steps;
     let mut centre = bass;
     let mut centres = vec![bass];

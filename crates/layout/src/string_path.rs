@@ -51,6 +51,15 @@ impl StringPath {
         turn(self.saddle, self.zero_fret, self.nut)
     }
 
+    /// How far the string falls, in elevation, from its run over the frets to its run to the post: over the zero fret
+    /// and the nut together. Negative where it rises.
+    #[must_use]
+    pub fn fall_behind_zero_fret(&self) -> Angle {
+        let rise = Angle::of_slope(self.saddle.z - self.zero_fret.z, self.saddle.x - self.zero_fret.x);
+        let fall = Angle::of_slope(self.zero_fret.z - self.post.z, self.zero_fret.x - self.post.x);
+        rise + fall
+    }
+
     /// How far the string turns over the nut, down and sideways together.
     #[must_use]
     pub fn break_at_nut(&self) -> Angle {

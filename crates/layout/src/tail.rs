@@ -112,12 +112,10 @@ impl TailPlan {
         };
         let screws = match kind {
             TailKind::StringThrough => Vec::new(),
-            TailKind::BlockOnLid | TailKind::BlockOnEnd => {
-                screw_places(spec.tail.screws, screw_y, &bores)
-                    .into_iter()
-                    .map(|across| TailScrew { across, screw })
-                    .collect()
-            }
+            TailKind::BlockOnLid | TailKind::BlockOnEnd => screw_places(spec.tail.screws, screw_y, &bores)
+                .into_iter()
+                .map(|across| TailScrew { across, screw })
+                .collect(),
         };
         Self {
             kind,

@@ -54,11 +54,7 @@ pub(crate) fn tuners(spec: &Spec, neck: &NeckShape, strings_at_nut: &[Length]) -
             };
             let x = nut_rear_x - FIRST_POST - pitch * steps;
             let bore = Place { x, y, z: neck.head_top_z };
-            Tuner {
-                bore,
-                diameter: spec.headstock.tuner_bore,
-                post: bore.raised(spec.headstock.post_height),
-            }
+            Tuner { bore, diameter: spec.headstock.tuner_bore, post: bore.raised(spec.headstock.post_height) }
         })
         .collect()
 }

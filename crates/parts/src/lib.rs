@@ -1,1 +1,22 @@
-//! 
+//! What is the instrument made of?
+//!
+//! Each part is a file here and a line in [`parts`]: from a [`Layout`](layout::Layout) it makes the flat drawings that a
+//! saw, a router or a pencil follows and, where the part is a body, the solid. Drawings lie in a frame of their own,
+//! stated by their datum; solids stand in the instrument frame and say how they are laid down to be made.
+//!
+//! No file format is known here.
+
+mod box_walls;
+mod catalogue;
+mod fretboard;
+mod heel_block;
+mod lid;
+mod neck;
+mod neck_solid;
+mod nut;
+mod part;
+mod saddle;
+mod tail_block;
+
+pub use catalogue::{PartSet, parts};
+pub use part::{Part, PartFault, Process, Solid};

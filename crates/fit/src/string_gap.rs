@@ -1,0 +1,32 @@
+//! string-gap: is there room for a finger between neighbouring strings?
+
+use units::Length;
+
+use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
+use crate::subject::Subject;
+
+pub(crate) const CHECK: Check = Check {
+    id: "string-gap",
+    measures: "the distance at the nut to the next string toward bass, edge to edge",
+};
+
+/// Below the one a finger mutes the neighbour, below the other the nut has no wall between the slots.
+const LIMITS: Limits = Limits {
+    bound: Bound::AtLeast,
+    warn: Measure::Length(Length::mm(5.0)),
+    fail: Measure::Length(Length::mm(1.0)),
+    source: Source::CommonPractice,
+};
+
+pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
+    subject
+        .layout
+        .strings()
+        .windows(2)
+        .map(|pair| {
+            let centres = (pair[1].nut.y - pair[0].nut.y).abs();
+            let gap = centres - (pair[0].diameter + pair[1].diameter) / 2.0;
+            LIMITS.judge(CHECK, about_string(&pair[1]), Measure::Length(gap))
+        })
+        .collect()
+}

@@ -1,0 +1,93 @@
+//! The lid: its openings, the saddle's place, and what lies under and on it.
+
+use geometry::{Circle, Datum, Drawing, HoleDepth, Operation, Outline, OutlineFault, Path, Point2, Shape};
+use layout::{BoxHole, Layout, TailKind};
+use spec::{BoxFace, HolePurpose, Joint, Opening};
+use units::Length;
+
+use crate::part::{Part, PartFault};
+
+const NAME: &str = "lid";
+
+pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
+    let body = &layout.spec().body;
+    let drawing = draw(layout).map_err(PartFault::outline(NAME))?;
+    Ok(Some(Part {
+        name: NAME,
+        title: "Lid",
+        material: body.lid_wood.name().into(),
+        blank: [body.length, body.width, body.lid],
+        quantity: 1,
+        drawings: vec![drawing],
+        solid: None,
+    }))
+}
+
+/// Seen from above, from the neck end to the tail end, the treble side of a right-handed instrument up.
+fn draw(layout: &Layout) -> Result<Drawing, OutlineFault> {
+    let spec = layout.spec();
+    let half = spec.body.width / 2.0;
+    let outside = rectangle([Length::ZERO, spec.body.length], [-half, half])?;
+    let mut operations = vec![Operation::CutOutside(outside)];
+    for hole in layout.holes().iter().filter(|hole| hole.face == BoxFace::Lid) {
+        operations.push(opening(hole)?);
+    }
+    let saddle = layout.saddle();
+    let foot = [saddle.along - saddle.thickness / 2.0, saddle.along + saddle.thickness / 2.0];
+    if saddle.let_in > Length::ZERO {
+        let air = spec.print.clearance;
+        let pocket = rectangle([foot[0] - air, foot[1] + air], [saddle.ends[0] - air, saddle.ends[1] + air])?;
+        operations.push(Operation::Pocket { shape: pocket, depth: saddle.let_in });
+    } else {
+        operations.push(Operation::GuideShape(rectangle(foot, saddle.ends)?));
+    }
+    operations.push(Operation::Guide(Path::line(
+        Point2::new(saddle.along, saddle.ends[0] - Length::mm(5.0)),
+        Point2::new(saddle.along, saddle.ends[1] + Length::mm(5.0)),
+    )?));
+    if spec.neck.joint == Joint::Through {
+        let half = spec.neck.width_at_box / 2.0;
+        operations.push(Operation::GuideShape(rectangle([Length::ZERO, spec.body.length], [-half, half])?));
+    }
+    let tail = layout.tail();
+    if tail.kind == TailKind::BlockOnLid {
+        operations.push(Operation::GuideShape(rectangle(tail.along, tail.across)?));
+        let along = (tail.along[0] + tail.along[1]) / 2.0;
+        for placed in &tail.screws {
+            let circle =
+                Circle::of_diameter(Point2::new(along, placed.across), placed.screw.pilot_in_softwood);
+            operations.push(Operation::Drill { circle, depth: HoleDepth::Through });
+        }
+    }
+    Ok(Drawing {
+        name: NAME.into(),
+        title: "Lid, seen from above".into(),
+        datum: Datum { point: Point2::ORIGIN, meaning: "centre line at the neck end".into() },
+        operations,
+    })
+}
+
+/// An opening in the plane of its face: a jack and a pot are drilled, a round sound hole and a rectangle are cut.
+pub(crate) fn opening(hole: &BoxHole) -> Result<Operation, OutlineFault> {
+    let center = Point2::new(hole.first, hole.second);
+    Ok(match hole.opening {
+        Opening::Round { diameter } => {
+            let circle = Circle::of_diameter(center, diameter);
+            match hole.purpose {
+                HolePurpose::Jack | HolePurpose::Pot => {
+                    Operation::Drill { circle, depth: HoleDepth::Through }
+                }
+                HolePurpose::Sound | HolePurpose::Pickup => Operation::CutInside(Shape::Circle(circle)),
+            }
+        }
+        Opening::Rectangle { length, width } => Operation::CutInside(rectangle(
+            [hole.first - length / 2.0, hole.first + length / 2.0],
+            [hole.second - width / 2.0, hole.second + width / 2.0],
+        )?),
+    })
+}
+
+/// A rectangle between two limits each way.
+pub(crate) fn rectangle(x: [Length; 2], y: [Length; 2]) -> Result<Shape, OutlineFault> {
+    Outline::rectangle(Point2::new(x[0], y[0]), Point2::new(x[1], y[1])).map(Shape::Outline)
+}

@@ -1,0 +1,119 @@
+//! What is a part, and why can one not be made?
+
+use geometry::{Body, BodyFault, Drawing, OutlineFault, Point3, Rigid3, Vector3};
+use layout::{BoxFrame, Place};
+use units::Length;
+
+/// One part of the instrument.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// Lower-case letters, digits and dashes; the stem of the part's solid's file.
+    pub name: &'static str,
+    /// What it is, for people.
+    pub title: &'static str,
+    /// What it is made of.
+    pub material: String,
+    /// The blank to start from: along, across and thick.
+    pub blank: [Length; 3],
+    /// How many the instrument needs.
+    pub quantity: u32,
+    /// Its flat drawings.
+    pub drawings: Vec<Drawing>,
+    /// Its body, where it is one.
+    pub solid: Option<Solid>,
+}
+
+/// The body of a part.
+#[derive(Clone, Debug)]
+pub struct Solid {
+    /// The body, in the instrument frame.
+    pub body: Body,
+    /// The motion that lays it on the face that it is made on; where it then lies is the exporter's to choose.
+    pub laid: Rigid3,
+    /// How it is best made.
+    pub process: Process,
+}
+
+/// How a part is best made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Process {
+    /// Small enough to print.
+    Printed,
+    /// Cut from a plank.
+    Machined,
+}
+
+/// A part that the plan leaves no room for.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PartFault {
+    /// The slots of the nut reach its underside.
+    #[error("the nut's slots must stay {} mm above its foot, found {:.2} mm: a thinner headstock makes the nut taller", least.as_mm(), found.as_mm())]
+    NutTooLow {
+        /// What is left under the deepest slot.
+        found: Length,
+        /// What must be left.
+        least: Length,
+    },
+    /// The saddle would be lower than its own crest is thick.
+    #[error("the saddle must stand at least {} mm above the lid, found {:.2} mm: a higher action, a back angle or a higher neck face raises it", least.as_mm(), found.as_mm())]
+    SaddleTooLow {
+        /// The height of the lowest crest.
+        found: Length,
+        /// The least height.
+        least: Length,
+    },
+    /// The tongue of a through neck would be too thin.
+    #[error("the tongue must stay {} mm thick, found {:.2} mm: a thicker neck, a smaller tongue recess or less back angle leaves more", least.as_mm(), found.as_mm())]
+    TongueTooThin {
+        /// The thinnest place.
+        found: Length,
+        /// The least thickness.
+        least: Length,
+    },
+    /// An outline of the part cannot be drawn.
+    #[error("the {part} cannot be drawn: {fault}")]
+    Outline {
+        /// Which part.
+        part: &'static str,
+        /// Why not.
+        fault: OutlineFault,
+    },
+    /// The body of the part cannot be built.
+    #[error("the {part} cannot be built: {fault}")]
+    Body {
+        /// Which part.
+        part: &'static str,
+        /// Why not.
+        fault: BodyFault,
+    },
+}
+
+impl PartFault {
+    /// For `map_err`: an outline's fault, with the part that it befell.
+    pub(crate) fn outline(part: &'static str) -> impl Fn(OutlineFault) -> Self + Copy {
+        move |fault| Self::Outline { part, fault }
+    }
+
+    /// For `map_err`: a body's fault, with the part that it befell.
+    pub(crate) fn body(part: &'static str) -> impl Fn(BodyFault) -> Self + Copy {
+        move |fault| Self::Body { part, fault }
+    }
+}
+
+/// A place of the layout as a point of the geometry; both are in the instrument frame.
+pub(crate) fn point(place: Place) -> Point3 {
+    Point3::new(place.x, place.y, place.z)
+}
+
+/// The directions of the box in the instrument frame: along the lid, across, and up from it.
+pub(crate) fn box_directions(frame: &BoxFrame) -> [Vector3; 3] {
+    let origin = point(frame.place(Length::ZERO, Length::ZERO, Length::ZERO));
+    let one = Length::mm(1.0);
+    let toward = |along, across, above| point(frame.place(along, across, above)) - origin;
+    [
+        toward(one, Length::ZERO, Length::ZERO),
+        toward(Length::ZERO, one, Length::ZERO),
+        toward(Length::ZERO, Length::ZERO, one),
+    ]
+}
