@@ -1,11 +1,15 @@
 //! How is a flat part cut, opened, drilled and marked?
 //!
-//! A drawing lies in its own part frame, +x right and +y up, in millimetres. It says what is done, in which order of
-//! operations it is done is the maker's, and no file format is known here.
+//! A drawing lies in its own part frame, +x right and +y up, in millimetres. It says what is done to the blank, not in
+//! which order, and knows no file format.
+
+mod preflight;
+
+pub use preflight::{DrawingFault, Measure, Preflight};
 
 use units::Length;
 
-use crate::{Bounds2, Circle, Path, Point2, Shape, Vector2};
+use crate::{Bounds2, Circle, Path, Point2, Segment, Shape, Vector2};
 
 /// A flat drawing made of operations.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,6 +97,19 @@ impl Operation {
             | Self::GuideShape(shape) => shape.bounds(),
             Self::Drill { circle, .. } => circle.bounds(),
             Self::Slot { path, .. } | Self::Engrave(path) | Self::Guide(path) => path.bounds(),
+        }
+    }
+
+    /// The pieces of what is drawn, end to end: of a slot, those of its centre line.
+    #[must_use]
+    pub fn segments(&self) -> Vec<Segment> {
+        match self {
+            Self::CutOutside(shape)
+            | Self::CutInside(shape)
+            | Self::Pocket { shape, .. }
+            | Self::GuideShape(shape) => shape.segments(),
+            Self::Drill { circle, .. } => circle.segments().to_vec(),
+            Self::Slot { path, .. } | Self::Engrave(path) | Self::Guide(path) => path.segments().collect(),
         }
     }
 

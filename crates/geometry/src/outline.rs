@@ -2,8 +2,14 @@
 
 use units::{Angle, ChordTolerance, Length};
 
+use crate::meeting::first_self_meeting;
 use crate::segment::{cap_area, is_straight};
 use crate::{Bounds2, Point2, Segment, Vector2, WELD};
+
+/// How far from the origin an outline or a path may reach.
+///
+/// Larger lets the rounding of coordinates come near [`WELD`]; smaller would refuse a real workshop.
+const REACH: Length = Length::mm(1e6);
 
 /// A corner of an outline or a path, and how the segment that leaves it bends.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,6 +56,14 @@ pub enum OutlineFault {
         /// Which vertex, from 0.
         vertex: usize,
     },
+    /// A vertex, or the circle of an arc that covers more than half of it, is so large that rounding shows.
+    #[error("vertex {vertex} and the arc that leaves it must keep within {} mm", reach.as_mm())]
+    OutOfReach {
+        /// Which vertex, from 0.
+        vertex: usize,
+        /// How far from the origin a coordinate may be, and how large such a radius.
+        reach: Length,
+    },
     /// Two vertices in a row are one point.
     #[error("the segment that leaves vertex {vertex} must be longer than {} mm, found {} mm",
         least.as_mm(), found.as_mm())]
@@ -78,6 +92,24 @@ pub enum OutlineFault {
         second: usize,
         /// A point where they meet.
         at: Point2,
+    },
+    /// A corner cannot be rounded inward.
+    #[error("the radius of corner {corner} must not be negative, found {} mm", radius.as_mm())]
+    NegativeRadius {
+        /// Which corner, from 0.
+        corner: usize,
+        /// Its radius.
+        radius: Length,
+    },
+    /// An edge is too short for the arcs at its ends.
+    #[error("the radius of corner {corner} must be at most {} mm, found {} mm", largest.as_mm(), radius.as_mm())]
+    RadiusDoesNotFit {
+        /// Which corner, from 0.
+        corner: usize,
+        /// Its radius.
+        radius: Length,
+        /// The largest radius for which there is room beside the neighbours as they are.
+        largest: Length,
     },
 }
 
@@ -226,7 +258,8 @@ impl Outline {
     /// and a point where they do. A made outline has none.
     #[must_use]
     pub fn first_crossing(&self) -> Option<(usize, usize, Point2)> {
-        None
+        let segments: Vec<Segment> = self.segments().collect();
+        first_self_meeting(&segments, true)
     }
 }
 
@@ -236,16 +269,19 @@ pub(crate) fn check_segments(vertices: &mut [Vertex], count: usize) -> Result<()
     if let Some(vertex) = vertices.iter().position(|vertex| !finite(vertex)) {
         return Err(OutlineFault::NotFinite { vertex });
     }
+    let in_reach = |point: Point2| point.x.abs().max(point.y.abs()) <= REACH.as_mm();
+    if let Some(vertex) = vertices.iter().position(|vertex| !in_reach(vertex.point)) {
+        return Err(OutlineFault::OutOfReach { vertex, reach: REACH });
+    }
     for i in 0..count {
         let chord = vertices[(i + 1) % vertices.len()].point - vertices[i].point;
-        // A chord or an arc beyond the range of numbers is not finite either.
-        let reach = chord.length() * (1.0 + vertices[i].bulge * vertices[i].bulge);
-        if !reach.is_finite() {
-            return Err(OutlineFault::NotFinite { vertex: i });
-        }
         if chord.length() <= WELD.distance().as_mm() {
             let found = Length::mm(chord.length());
             return Err(OutlineFault::ShortSegment { vertex: i, found, least: WELD.distance() });
+        }
+        // The radius of an arc of more than a half circle, to within a factor of 2.
+        if vertices[i].bulge.abs() > 1.0 && chord.length() * vertices[i].bulge.abs() / 4.0 > REACH.as_mm() {
+            return Err(OutlineFault::OutOfReach { vertex: i, reach: REACH });
         }
         if is_straight(chord, vertices[i].bulge) {
             vertices[i].bulge = 0.0;

@@ -2,8 +2,9 @@
 
 use units::{Angle, ChordTolerance, Length};
 
+use crate::meeting::first_self_meeting;
 use crate::outline::check_segments;
-use crate::{Bounds2, OutlineFault, Point2, Segment, Vector2, Vertex};
+use crate::{Bounds2, OutlineFault, Point2, Segment, Vector2, Vertex, WELD};
 
 /// An open run of lines and arcs, with the bulges of an [`Outline`](crate::Outline); the last bulge is unused and kept 0.
 ///
@@ -71,6 +72,16 @@ impl Path {
     pub fn bounds(&self) -> Bounds2 {
         let ends = Bounds2::at(self.start());
         self.segments().map(|segment| segment.bounds()).fold(ends, Bounds2::union)
+    }
+
+    /// The first two segments, by number, that meet elsewhere than at an end that they share, and a point where they do.
+    ///
+    /// A path that ends where it began shares that end too.
+    #[must_use]
+    pub fn first_crossing(&self) -> Option<(usize, usize, Point2)> {
+        let segments: Vec<Segment> = self.segments().collect();
+        let returns = self.start().distance(self.end()) <= WELD.distance().as_mm();
+        first_self_meeting(&segments, returns)
     }
 
     /// Points from the first to the last whose straight connection deviates by at most the tolerance.

@@ -138,6 +138,26 @@ impl Segment {
         (1..count).map(|i| self.point_at(i as f64 / count as f64)).collect()
     }
 
+    /// The share of the way along at which a point of the segment lies: the inverse of [`Segment::point_at`].
+    #[must_use]
+    pub fn share_at(&self, point: Point2) -> f64 {
+        let share = match *self {
+            Self::Line { from, .. } => {
+                let chord = self.chord();
+                chord.dot(point - from) / chord.dot(chord)
+            }
+            Self::Arc { from, center, sweep, .. } => {
+                let turn =
+                    (from - center).angle_to(point - center).as_radians() * sweep.as_radians().signum();
+                let middle = sweep.as_radians().abs() / 2.0;
+                // Of the angles that are one direction, the one nearest to the arc's middle.
+                let turns = ((middle - turn) / std::f64::consts::TAU).round();
+                (turn + turns * std::f64::consts::TAU) / (2.0 * middle)
+            }
+        };
+        share.clamp(0.0, 1.0)
+    }
+
     /// The direction in which it leaves its beginning, of length 1.
     #[must_use]
     pub fn start_direction(&self) -> Vector2 {
