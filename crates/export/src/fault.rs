@@ -60,7 +60,9 @@ pub enum ExportFault {
         name: String,
     },
     /// There is no room for the labels of a view beside one another.
-    #[error("the labels of view \"{view}\" of picture \"{name}\" must fit beside it: use fewer or shorter ones")]
+    #[error(
+        "the labels of view \"{view}\" of picture \"{name}\" must fit beside it: use fewer or shorter ones"
+    )]
     CrowdedLabels {
         /// The picture's name.
         name: String,

@@ -75,7 +75,9 @@ impl Layer {
             Operation::CutOutside(_) => Self::CutOuter,
             Operation::CutInside(_) => Self::CutInner,
             Operation::Pocket { depth, .. } => Self::Pocket(Micrometres::nearest(*depth)),
-            Operation::Drill { depth: HoleDepth::To(depth), .. } => Self::Pocket(Micrometres::nearest(*depth)),
+            Operation::Drill { depth: HoleDepth::To(depth), .. } => {
+                Self::Pocket(Micrometres::nearest(*depth))
+            }
             Operation::Drill { circle, depth: HoleDepth::Through } => {
                 Self::Drill(Micrometres::nearest(circle.radius * 2.0))
             }
@@ -205,7 +207,10 @@ mod tests {
 
     #[test]
     fn a_blind_hole_says_its_depth() {
-        check(&Operation::Drill { circle: hole(8.0), depth: HoleDepth::To(Length::mm(12.0)) }, "POCKET_D12_0");
+        check(
+            &Operation::Drill { circle: hole(8.0), depth: HoleDepth::To(Length::mm(12.0)) },
+            "POCKET_D12_0",
+        );
     }
 
     #[test]

@@ -8,10 +8,10 @@
 
 mod fault;
 mod format;
-mod number;
-mod markup;
-mod paper;
 mod layers;
+mod markup;
+mod number;
+mod paper;
 mod plan;
 
 pub mod dxf;

@@ -70,7 +70,9 @@ pub(crate) fn contour(operation: &Operation) -> Contour<'_> {
             Shape::Circle(circle) => Contour::Circle(circle),
         },
         Operation::Drill { circle, .. } => Contour::Circle(circle),
-        Operation::Slot { path, .. } | Operation::Engrave(path) | Operation::Guide(path) => Contour::Open(path),
+        Operation::Slot { path, .. } | Operation::Engrave(path) | Operation::Guide(path) => {
+            Contour::Open(path)
+        }
     }
 }
 

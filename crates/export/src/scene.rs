@@ -130,7 +130,12 @@ pub fn write(scene: &Scene) -> Result<String, ExportFault> {
         let drawing_bottom = drawing_top + (bounds.max.y - bounds.min.y) * scale;
         let caption = escaped(&view.caption);
         let _ = writeln!(body, "<g>\n<title>{caption}</title>");
-        let _ = writeln!(body, "<text class=\"caption\" x=\"{}\" y=\"{}\">{caption}</text>", page(MARGIN), page(top + 14.0));
+        let _ = writeln!(
+            body,
+            "<text class=\"caption\" x=\"{}\" y=\"{}\">{caption}</text>",
+            page(MARGIN),
+            page(top + 14.0)
+        );
         for item in &view.items {
             body.push_str(&element(&paper, item));
         }
@@ -171,7 +176,8 @@ fn figure_bounds(figure: &Figure) -> Bounds2 {
 }
 
 fn element(paper: &Paper, item: &Item) -> String {
-    let title = item.label.as_ref().map_or_else(String::new, |label| format!("<title>{}</title>", escaped(label)));
+    let title =
+        item.label.as_ref().map_or_else(String::new, |label| format!("<title>{}</title>", escaped(label)));
     let (tag, line, attributes) = match &item.figure {
         Figure::Shape(Shape::Outline(outline)) => ("path", "", format!("d=\"{}\"", paper.loop_data(outline))),
         Figure::Shape(Shape::Circle(circle)) => ("circle", "", paper.circle(circle)),

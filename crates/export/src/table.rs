@@ -99,7 +99,8 @@ mod tests {
 
     #[test]
     fn records_end_in_crlf() {
-        let table = Table { heading: vec!["part".into(), "mm".into()], rows: vec![vec!["nut".into(), "-1".into()]] };
+        let table =
+            Table { heading: vec!["part".into(), "mm".into()], rows: vec![vec!["nut".into(), "-1".into()]] };
         assert_eq!(write(&table), Ok("part,mm\r\nnut,-1\r\n".into()), "a table of one row");
     }
 

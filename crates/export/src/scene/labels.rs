@@ -138,7 +138,8 @@ fn places(wishes: &[Wish<'_>], rows: usize) -> Option<Vec<f64>> {
     push_left(&mut from_right);
     push_right(&mut from_right);
     let fits = |x: &[f64]| {
-        let inside = (0..count).all(|i| x[i] - wishes[i].half() >= left - 1e-6 && x[i] + wishes[i].half() <= right + 1e-6);
+        let inside = (0..count)
+            .all(|i| x[i] - wishes[i].half() >= left - 1e-6 && x[i] + wishes[i].half() <= right + 1e-6);
         inside && (0..count).all(|i| (i + 1..count).all(|j| x[j] - x[i] >= apart(i, j) - 1e-6))
     };
     (fits(&from_left) && fits(&from_right))

@@ -63,7 +63,10 @@ mod tests {
     #[track_caller]
     fn check(most: f64, expected: f64) {
         let found = round_number(most);
-        assert!((found - expected).abs() < 1e-9, "the round number up to {most} is {expected}, found {found}");
+        assert!(
+            (found - expected).abs() < 1e-9,
+            "the round number up to {most} is {expected}, found {found}"
+        );
     }
 
     #[test]
