@@ -3,8 +3,8 @@
 use units::LengthUnit;
 
 use crate::instrument::{
-    BoxFace, CornerRelief, FretKind, Handed, HolePurpose, Joint, NeckSection, PastHeel, SaddleKind, ScrewGauge, Spacing,
-    TailKind,
+    BoxFace, CornerRelief, FretKind, Handed, HolePurpose, Joint, NeckSection, PastHeel, SaddleKind,
+    ScrewGauge, Spacing, TailKind,
 };
 
 /// A type whose values a document names by words.
@@ -38,8 +38,11 @@ impl Choice for NeckSection {
 }
 
 impl Choice for FretKind {
-    const CHOICES: &'static [(&'static str, Self)] =
-        &[("wrapped wire", Self::WrappedWire), ("seated wire", Self::SeatedWire), ("fret wire", Self::FretWire)];
+    const CHOICES: &'static [(&'static str, Self)] = &[
+        ("wrapped wire", Self::WrappedWire),
+        ("seated wire", Self::SeatedWire),
+        ("fret wire", Self::FretWire),
+    ];
 }
 
 impl Choice for PastHeel {

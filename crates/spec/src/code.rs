@@ -128,7 +128,11 @@ pub const CODES: &[(Code, &str, &str)] = &[
     (Code::LidFillsBox, "S036", "the lid leaves no room under it"),
     (Code::CoreNotInside, "S037", "the core of a wound string is not thinner than the string"),
     (Code::WireUnderSurface, "S038", "the wire of the frets lies wholly in its groove"),
-    (Code::BallSlipsThrough, "S039", "the counterbore for the ball end is not wider than the bore for the string"),
+    (
+        Code::BallSlipsThrough,
+        "S039",
+        "the counterbore for the ball end is not wider than the bore for the string",
+    ),
     (Code::NothingToStringThrough, "S040", "strings through the stick's end, where there is no such end"),
     (Code::HolesAboveLid, "S041", "strings through the stick, with their holes above it"),
     (Code::SlotThroughNeck, "S042", "the slot of the zero fret goes through the neck"),
@@ -178,9 +182,16 @@ mod tests {
     fn every_code_is_listed_once_in_order() {
         for (index, (code, text, meaning)) in CODES.iter().enumerate() {
             assert_eq!(*code as usize, index, "{text} stands in the place of its declaration");
-            assert!(!meaning.is_empty() && meaning.chars().next().is_some_and(char::is_lowercase), "{text} has a meaning");
+            assert!(
+                !meaning.is_empty() && meaning.chars().next().is_some_and(char::is_lowercase),
+                "{text} has a meaning"
+            );
         }
         assert!(CODES.is_sorted_by(|a, b| a.1 < b.1), "texts rise, so none is used twice");
-        assert_eq!(CODES.last().map(|row| row.0), Some(Code::AssumedWrap), "the last declared code is listed");
+        assert_eq!(
+            CODES.last().map(|row| row.0),
+            Some(Code::AssumedWrap),
+            "the last declared code is listed"
+        );
     }
 }

@@ -3,7 +3,9 @@
 //! The answer is recorded by the reader itself: it is run without a document and notes what it asks for, so that the list
 //! and the reader cannot disagree.
 
-use units::{Angle, Length};
+use std::sync::LazyLock;
+
+use units::{Angle, Length, LengthForm, LengthUnit};
 
 /// A quantity that a search can vary.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -23,6 +25,18 @@ impl std::fmt::Display for Quantity {
             Self::Length(length) => write!(formatter, "{} mm", length.as_mm()),
             Self::Angle(angle) => write!(formatter, "{} deg", (angle.as_degrees() * 1e6).round() / 1e6),
             Self::Count(count) => write!(formatter, "{count}"),
+        }
+    }
+}
+
+impl Quantity {
+    /// For a message in a document of these units: "6 mm", with inches beside it where the document counts in them.
+    pub(crate) fn shown(self, units: LengthUnit) -> String {
+        match (self, units) {
+            (Self::Length(length), LengthUnit::Inch) if length != Length::ZERO => {
+                format!("{self} ({})", length.written(LengthForm::DecimalInches))
+            }
+            _ => self.to_string(),
         }
     }
 }
@@ -112,12 +126,14 @@ impl KeyInfo {
 
 /// Every key, in reading order.
 #[must_use]
-pub fn keys() -> Vec<KeyInfo> {
-    crate::reading::record()
+pub fn keys() -> &'static [KeyInfo] {
+    // Recorded once: the list is the same for every document.
+    static KEYS: LazyLock<Vec<KeyInfo>> = LazyLock::new(crate::reading::record);
+    &KEYS
 }
 
 /// The key at a dotted path as people write it: "strings.2.pitch".
 #[must_use]
-pub fn key_at(path: &str) -> Option<KeyInfo> {
-    keys().into_iter().find(|key| key.is_at(path))
+pub fn key_at(path: &str) -> Option<&'static KeyInfo> {
+    keys().iter().find(|key| key.is_at(path))
 }

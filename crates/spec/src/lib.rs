@@ -14,17 +14,18 @@
 pub mod instrument;
 pub mod stock;
 
-mod document;
-mod diagnostic;
-mod code;
+mod canonical;
 mod choice;
+mod code;
+mod defaults;
+mod diagnostic;
+mod document;
 mod key;
+pub mod limits;
+mod nearest;
 mod reading;
 mod relations;
-mod defaults;
 mod schema;
-mod nearest;
-pub mod limits;
 
 pub use choice::Choice;
 pub use code::{CODES, Code};
@@ -32,7 +33,8 @@ pub use diagnostic::{Checked, Diagnostic, Edit, Hint, Label, Origin, Place, Seve
 pub use document::Document;
 pub use instrument::{
     Action, BoardRadius, BoxFace, BoxSpec, CornerRelief, FretKind, FretPattern, Fretboard, Frets, Handed,
-    Headstock, Heel, Hole, HolePurpose, Joint, Neck, NeckSection, Nut, Opening, PastHeel, Print, Router, Saddle,
-    SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind, ZeroFret,
+    Headstock, Heel, Hole, HolePurpose, Joint, Neck, NeckSection, Nut, Opening, PastHeel, Print, Router,
+    Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind, ZeroFret,
 };
 pub use key::{KeyInfo, KeyKind, KeyRange, Quantity, key_at, keys};
+pub use schema::schema;

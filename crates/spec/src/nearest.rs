@@ -13,7 +13,8 @@ pub(crate) fn nearest<'n>(word: &str, names: impl IntoIterator<Item = &'n str>, 
         .filter_map(|name| {
             let plain_name = plain(name);
             let edits = strsim::damerau_levenshtein(&plain_word, &plain_name);
-            let part = plain_word.len() >= 4 && (plain_name.contains(&plain_word) || plain_word.contains(&plain_name));
+            let part = plain_word.len() >= 4
+                && (plain_name.contains(&plain_word) || plain_word.contains(&plain_name));
             let letters = plain_word.chars().count().max(plain_name.chars().count());
             (edits * 3 <= letters || part).then_some((edits, name))
         })

@@ -50,7 +50,7 @@ pub(crate) fn record() -> Vec<KeyInfo> {
 /// The document's root.
 fn spec(keys: &mut Keys<'_, '_>) -> Spec {
     // The unit of bare numbers comes first, because it says how the rest is read.
-    let units = keys.choice("units", LengthUnit::Millimetre);
+    let units = keys.choice("units", LengthUnit::Inch);
     keys.set_units(units);
     Spec {
         name: keys.name("name", "Porch three-string"),

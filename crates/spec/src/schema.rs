@@ -1,61 +1,213 @@
 //! How do an editor and a validator know what a document may say?
+//!
+//! The schema is made from the types of [`Spec`](crate::Spec), whose doc comments become descriptions, and completed with what the reader
+//! records: defaults, limits, which keys must be given. The reader takes a little more than the schema says (words in
+//! capitals, numbers with a comma) and has the better messages.
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use std::borrow::Cow;
+mod values;
 
-use crate::instrument::{BoardRadius, FretPattern};
-use crate::stock::{Wire, Wood, WrapMaterial};
-use units::{Length, WireGauge};
+use schemars::generate::SchemaSettings;
+use serde_json::{Map, Value, json};
 
-impl JsonSchema for Wood {
-    fn schema_name() -> Cow<'static, str> {
-        "Wood".into()
+use crate::instrument::Spec;
+use crate::key::{KeyInfo, KeyKind, keys};
+
+/// The JSON Schema (2020-12) of a document.
+#[must_use]
+pub fn schema() -> Value {
+    let settings = SchemaSettings::draft2020_12().with(|settings| settings.inline_subschemas = true);
+    let mut schema = settings.into_generator().into_root_schema_for::<Spec>().to_value();
+    close(&mut schema);
+    for key in keys() {
+        if let Some(property) = property_at(&mut schema, &key.path) {
+            complete(property, key);
+        }
+        if key.required {
+            require(&mut schema, key);
+        }
     }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "enum": names(Wood::all().map(|wood| (wood.name(), wood.aliases()))) })
+    schema
+}
+
+/// Closes every object to unknown keys and opens all that is required: the reader says what is, and has defaults.
+fn close(schema: &mut Value) {
+    let Value::Object(object) = schema else { return };
+    if object.contains_key("properties") {
+        join_alternatives(object);
+        object.remove("required");
+        object.remove("unevaluatedProperties");
+        object.insert("additionalProperties".to_owned(), json!(false));
+    }
+    if let Some(Value::Object(properties)) = object.get_mut("properties") {
+        properties.values_mut().for_each(close);
+    }
+    if let Some(items) = object.get_mut("items") {
+        close(items);
     }
 }
 
-impl JsonSchema for WrapMaterial {
-    fn schema_name() -> Cow<'static, str> {
-        "WrapMaterial".into()
+/// Alternative groups of keys become keys of the object itself, of which exactly one group is required: a closed object
+/// must list all its keys in one place.
+fn join_alternatives(object: &mut Map<String, Value>) {
+    let Some(Value::Array(alternatives)) = object.remove("anyOf") else { return };
+    let mut groups = Vec::new();
+    let mut joined = Vec::new();
+    for mut alternative in alternatives {
+        if let Some(Value::Object(properties)) = alternative.get_mut("properties").map(Value::take) {
+            groups.push(json!({ "required": properties.keys().cloned().collect::<Vec<_>>() }));
+            joined.extend(properties);
+        }
     }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "enum": names(WrapMaterial::all().map(|wrap| (wrap.name(), wrap.aliases()))) })
+    if let Some(Value::Object(properties)) = object.get_mut("properties") {
+        properties.extend(joined);
+    }
+    object.insert("oneOf".to_owned(), Value::Array(groups));
+}
+
+/// The schema of a dotted key; N leads into the items of a list.
+fn property_at<'s>(schema: &'s mut Value, path: &str) -> Option<&'s mut Value> {
+    path.split('.').try_fold(schema, |schema, step| match step {
+        "N" => schema.get_mut("items"),
+        name => schema.get_mut("properties")?.get_mut(name),
+    })
+}
+
+/// Adds what the reader knows of a key.
+fn complete(property: &mut Value, key: &KeyInfo) {
+    let Value::Object(property) = property else { return };
+    if let Some(default) = default_of(key) {
+        property.insert("default".to_owned(), default);
+    }
+    let mut sentences: Vec<String> =
+        property.get("description").and_then(Value::as_str).map(str::to_owned).into_iter().collect();
+    if let Some(range) = key.range {
+        match key.kind {
+            KeyKind::Count => {
+                // Counts print as whole numbers, which is what a schema wants.
+                property.insert("minimum".to_owned(), number(&range.least.to_string()));
+                property.insert("maximum".to_owned(), number(&range.most.to_string()));
+            }
+            KeyKind::Sections => {
+                property.insert("minItems".to_owned(), number(&range.least.to_string()));
+                property.insert("maxItems".to_owned(), number(&range.most.to_string()));
+            }
+            _ => {}
+        }
+        sentences.push(format!("From {} to {}.", range.least, range.most));
+    }
+    match (&key.default, key.default_rule) {
+        (_, Some(rule)) => sentences.push(format!("Default: {rule}.")),
+        (Some(default), None) => sentences.push(format!("Default: {default}.")),
+        (None, None) => {}
+    }
+    property.insert("description".to_owned(), Value::String(sentences.join(" ")));
+    if key.kind == KeyKind::Text {
+        property.insert("minLength".to_owned(), json!(1));
+        property.insert("maxLength".to_owned(), json!(crate::limits::NAME_CHARACTERS));
     }
 }
 
-fn names(rows: impl Iterator<Item = (&'static str, &'static [&'static str])>) -> Vec<&'static str> {
-    rows.flat_map(|(name, aliases)| std::iter::once(name).chain(aliases.iter().copied())).collect()
+/// The default as a document writes it.
+fn default_of(key: &KeyInfo) -> Option<Value> {
+    let default = key.default.as_ref()?;
+    Some(match key.kind {
+        KeyKind::Count => number(default),
+        KeyKind::LengthPair => default.split(',').map(|length| json!(length.trim())).collect(),
+        _ => json!(default),
+    })
 }
 
-impl JsonSchema for Wire {
-    fn schema_name() -> Cow<'static, str> {
-        "Wire".into()
-    }
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "anyOf": [generator.subschema_for::<WireGauge>(), generator.subschema_for::<Length>()] })
+fn number(digits: &str) -> Value {
+    digits.parse::<u64>().map_or(Value::Null, Value::from)
+}
+
+/// Marks a key as required where it stands.
+fn require(schema: &mut Value, key: &KeyInfo) {
+    let Some((section, name)) = key.path.rsplit_once('.') else { return };
+    let Some(Value::Object(object)) = property_at(schema, section) else { return };
+    let required = object.entry("required").or_insert_with(|| json!([]));
+    if let Value::Array(required) = required {
+        required.push(json!(name));
     }
 }
 
-impl JsonSchema for BoardRadius {
-    fn schema_name() -> Cow<'static, str> {
-        "BoardRadius".into()
-    }
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "anyOf": [{ "const": "flat" }, generator.subschema_for::<Length>()] })
-    }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
 
-impl JsonSchema for FretPattern {
-    fn schema_name() -> Cow<'static, str> {
-        "FretPattern".into()
+    /// Every dotted key that the schema describes; sections themselves left out, lists kept.
+    fn described(schema: &Value, path: &str, found: &mut BTreeSet<String>) {
+        let properties = schema.get("properties").and_then(Value::as_object);
+        for (name, property) in properties.into_iter().flatten() {
+            let dotted = if path.is_empty() { name.clone() } else { format!("{path}.{name}") };
+            if property.get("properties").is_some() {
+                described(property, &dotted, found);
+            } else if property.pointer("/items/properties").is_some() {
+                described(&property["items"], &format!("{dotted}.N"), found);
+                found.insert(dotted);
+            } else {
+                found.insert(dotted);
+            }
+        }
     }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "anyOf": [
-            { "enum": ["chromatic", "diatonic"] },
-            { "type": "array", "minItems": 1, "maxItems": crate::limits::SEMITONES, "uniqueItems": true,
-              "items": { "type": "integer", "minimum": 1, "maximum": crate::limits::SEMITONES } },
-        ] })
+
+    #[test]
+    fn schema_and_reader_know_the_same_keys() {
+        let mut in_schema = BTreeSet::new();
+        described(&schema(), "", &mut in_schema);
+        let in_reader: BTreeSet<String> = keys().iter().map(|key| key.path.clone()).collect();
+        assert_eq!(in_schema, in_reader, "the schema's keys against the reader's");
+        assert_eq!(keys().len(), in_reader.len(), "no key is asked for twice");
+    }
+
+    #[test]
+    fn every_object_is_closed_and_described() {
+        fn walk(schema: &Value, path: &str) {
+            for (name, property) in schema.get("properties").and_then(Value::as_object).into_iter().flatten()
+            {
+                let path = format!("{path}.{name}");
+                let description = property.get("description").and_then(Value::as_str).unwrap_or_default();
+                assert!(description.len() > 10, "{path} is described, found {description:?}");
+                walk(property, &path);
+            }
+            if schema.get("properties").is_some() {
+                assert_eq!(schema.get("additionalProperties"), Some(&json!(false)), "{path} is closed");
+            }
+            if let Some(items) = schema.get("items") {
+                walk(items, &format!("{path}.N"));
+            }
+        }
+        walk(&schema(), "");
+    }
+
+    #[test]
+    fn words_are_those_of_the_reader() {
+        let mut schema = schema();
+        for key in keys().iter().filter(|key| key.kind == KeyKind::Choice) {
+            let property = property_at(&mut schema, &key.path).expect("the key is described");
+            let consts = property.get("oneOf").and_then(Value::as_array).into_iter().flatten();
+            let consts = consts.filter_map(|one| one.get("const")).filter_map(Value::as_str);
+            let plain = property
+                .get("enum")
+                .and_then(Value::as_array)
+                .into_iter()
+                .flatten()
+                .filter_map(Value::as_str);
+            let words: Vec<&str> = consts.chain(plain).collect();
+            assert_eq!(words, key.choices, "the words of {}", key.path);
+        }
+    }
+
+    #[test]
+    fn a_hole_has_one_size() {
+        let schema = schema();
+        let hole = &schema["properties"]["box"]["properties"]["holes"]["items"];
+        assert_eq!(hole["required"], json!(["at"]), "what a hole must have");
+        assert_eq!(
+            hole["oneOf"],
+            json!([{ "required": ["diameter"] }, { "required": ["length", "width"] }]),
+            "one size of two kinds"
+        );
     }
 }

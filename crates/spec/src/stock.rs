@@ -4,10 +4,10 @@
 //! a small handle into its table, so that having one means that it is known.
 
 mod name;
-mod wood;
+mod screw;
 mod string_material;
 mod wire;
-mod screw;
+mod wood;
 
 pub use name::UnknownName;
 pub use screw::{ScrewSize, screw_size};

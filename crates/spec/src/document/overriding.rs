@@ -24,7 +24,8 @@ pub(super) fn lay_over(document: &mut Document, key: &str, value: &str) {
     let steps: Vec<&str> = key.split('.').map(str::trim).collect();
     let well_formed = steps.len() <= limits::NESTING_DEPTH && steps.iter().all(|step| !step.is_empty());
     if !well_formed {
-        let message = format!("expected a dotted key, as \"neck.thickness\" or \"strings.2.pitch\", found \"{key}\"");
+        let message =
+            format!("expected a dotted key, as \"neck.thickness\" or \"strings.2.pitch\", found \"{key}\"");
         document.faults.push(fault(message));
         return;
     }
@@ -34,7 +35,13 @@ pub(super) fn lay_over(document: &mut Document, key: &str, value: &str) {
 }
 
 /// Puts the value at the end of the steps, making what is missing on the way.
-fn place_value(node: &mut Node, steps: &[&str], above: &str, value: &str, origin: &NodeOrigin) -> Result<(), String> {
+fn place_value(
+    node: &mut Node,
+    steps: &[&str],
+    above: &str,
+    value: &str,
+    origin: &NodeOrigin,
+) -> Result<(), String> {
     let Some((step, rest)) = steps.split_first() else {
         *node = Node { value: Value::Loose(Arc::from(value)), origin: origin.clone() };
         return Ok(());
@@ -43,12 +50,15 @@ fn place_value(node: &mut Node, steps: &[&str], above: &str, value: &str, origin
     match &mut node.value {
         Value::Table(table) => {
             let name: Arc<str> = Arc::from(*step);
-            let entry = table.entry(name).or_insert_with(|| (origin.clone(), Arc::new(missing(&path, rest, origin))));
+            let entry =
+                table.entry(name).or_insert_with(|| (origin.clone(), Arc::new(missing(&path, rest, origin))));
             place_value(Arc::make_mut(&mut entry.1), rest, &path, value, origin)
         }
         Value::List(items) => {
             let number = step.parse::<usize>().ok().filter(|number| *number > 0);
-            let number = number.ok_or_else(|| format!("expected the number of an item of {above}, from 1, found \"{step}\""))?;
+            let number = number.ok_or_else(|| {
+                format!("expected the number of an item of {above}, from 1, found \"{step}\"")
+            })?;
             if number > items.len() + 1 || number > limits::LIST_ITEMS {
                 return Err(format!(
                     "expected an item of {above} between 1 and {}, found {number}",

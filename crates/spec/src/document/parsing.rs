@@ -11,6 +11,9 @@ use crate::code::Code;
 use crate::diagnostic::{Diagnostic, Origin, Place};
 use crate::limits;
 
+/// How a document is mended that goes too deep.
+const LESS_DEEP: &str = "a value is a number, a text or a list of these, as bed = [\"220 mm\", \"220 mm\"]";
+
 /// The document in these bytes, with its faults.
 pub(super) fn parse(bytes: &[u8]) -> Document {
     if bytes.len() > limits::DOCUMENT_BYTES {
@@ -26,7 +29,8 @@ pub(super) fn parse(bytes: &[u8]) -> Document {
             let start = error.valid_up_to();
             let source = String::from_utf8_lossy(bytes);
             let place = place(start..start + '\u{fffd}'.len_utf8());
-            let message = format!("expected UTF-8 text, found byte 0x{:02x}", bytes.get(start).copied().unwrap_or(0));
+            let message =
+                format!("expected UTF-8 text, found byte 0x{:02x}", bytes.get(start).copied().unwrap_or(0));
             let fault = Diagnostic::error(Code::NotText, place, message)
                 .hint("save the document as UTF-8 in the editor, without other encodings");
             refused(&source, fault)
@@ -74,7 +78,11 @@ impl Planting<'_> {
         let mut planted = Table::new();
         for (index, (key, value)) in table.iter().enumerate() {
             if index == limits::TABLE_KEYS {
-                let message = format!("expected at most {} keys in a section, found {}", limits::TABLE_KEYS, table.len());
+                let message = format!(
+                    "expected at most {} keys in a section, found {}",
+                    limits::TABLE_KEYS,
+                    table.len()
+                );
                 self.faults.push(Diagnostic::error(Code::TooLarge, place(key.span()), message));
                 break;
             }
@@ -87,7 +95,8 @@ impl Planting<'_> {
 
     fn list(&mut self, list: &DeArray<'_>, span: Range<usize>, depth: usize) -> Vec<Arc<Node>> {
         if list.len() > limits::LIST_ITEMS {
-            let message = format!("expected at most {} items in a list, found {}", limits::LIST_ITEMS, list.len());
+            let message =
+                format!("expected at most {} items in a list, found {}", limits::LIST_ITEMS, list.len());
             self.faults.push(Diagnostic::error(Code::TooLarge, place(span), message));
         }
         list.iter()
@@ -99,8 +108,11 @@ impl Planting<'_> {
     fn value(&mut self, value: &DeValue<'_>, span: Range<usize>, depth: usize) -> Node {
         let origin = origin(span.clone());
         if depth > limits::NESTING_DEPTH {
-            let message = format!("expected at most {} levels of lists and sections, found more", limits::NESTING_DEPTH);
-            self.faults.push(Diagnostic::error(Code::TooDeep, place(span), message));
+            let message = format!(
+                "expected at most {} levels of lists and sections, found more",
+                limits::NESTING_DEPTH
+            );
+            self.faults.push(Diagnostic::error(Code::TooDeep, place(span), message).hint(LESS_DEEP));
             return Node { value: Value::Truth(false), origin };
         }
         let value = match value {
@@ -132,17 +144,30 @@ fn fault_of_syntax(source: &str, error: &toml::de::Error) -> Diagnostic {
     let message = error.message();
     if message.contains("duplicate key") {
         let key = source.get(span).unwrap_or_default();
-        return Diagnostic::error(Code::DuplicateKey, place, format!("expected each key once, found {} again", shortened(key)))
-            .hint("keep one of the two lines");
+        return Diagnostic::error(
+            Code::DuplicateKey,
+            place,
+            format!("expected each key once, found {} again", shortened(key)),
+        )
+        .hint("keep one of the two lines");
     }
     if message.contains("recurs") {
-        let message = format!("expected at most {} levels of lists and sections, found more", limits::NESTING_DEPTH);
-        return Diagnostic::error(Code::TooDeep, place, message);
+        let message =
+            format!("expected at most {} levels of lists and sections, found more", limits::NESTING_DEPTH);
+        return Diagnostic::error(Code::TooDeep, place, message).hint(LESS_DEEP);
     }
-    let fault = Diagnostic::error(Code::Syntax, place, format!("expected TOML, found a fault: {}", lower_first(message)));
+    let fault = Diagnostic::error(
+        Code::Syntax,
+        place,
+        format!("expected TOML, found a fault: {}", lower_first(message)),
+    );
     match unquoted_value(source, span.start) {
-        Some(line) => fault.hint(format!("a value with letters, a unit or a fraction stands in quotes: {line}")),
-        None => fault,
+        Some(line) => {
+            fault.hint(format!("a value with letters, a unit or a fraction stands in quotes: {line}"))
+        }
+        None => {
+            fault.hint("a line holds one value, as thickness = \"3/4 in\", or opens a section, as [neck]")
+        }
     }
 }
 
@@ -152,7 +177,8 @@ fn unquoted_value(source: &str, position: usize) -> Option<String> {
     let line = source.get(start..)?.lines().next()?;
     let (key, value) = line.split_once('=')?;
     let value = value.split('#').next()?.trim();
-    let bare = value.chars().next()?.is_alphanumeric() && !value.contains(['"', '\'', '[', ']', '{', '}', '=']);
+    let bare =
+        value.chars().next()?.is_alphanumeric() && !value.contains(['"', '\'', '[', ']', '{', '}', '=']);
     (bare && value.len() <= limits::VALUE_CHARACTERS).then(|| format!("{} = \"{value}\"", key.trim()))
 }
 

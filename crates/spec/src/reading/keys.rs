@@ -78,7 +78,12 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 
     /// A length with a default.
-    pub(super) fn length(&mut self, key: &'static str, default: &str, range: RangeInclusive<Length>) -> Length {
+    pub(super) fn length(
+        &mut self,
+        key: &'static str,
+        default: &str,
+        range: RangeInclusive<Length>,
+    ) -> Length {
         let units = self.reader.units;
         let asking = Asking::new(key, KeyKind::Length, default).within(lengths(&range));
         self.value(&asking, |written| within(measure::length(written, units)?, &range, written, units))
@@ -86,7 +91,11 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 
     /// A length that may be absent.
-    pub(super) fn optional_length(&mut self, key: &'static str, range: RangeInclusive<Length>) -> Option<Length> {
+    pub(super) fn optional_length(
+        &mut self,
+        key: &'static str,
+        range: RangeInclusive<Length>,
+    ) -> Option<Length> {
         let units = self.reader.units;
         let asking = Asking::optional(key, KeyKind::Length).within(lengths(&range));
         self.value(&asking, |written| within(measure::length(written, units)?, &range, written, units))
@@ -112,7 +121,11 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 
     /// Two lengths that must be given.
-    pub(super) fn required_length_pair(&mut self, key: &'static str, range: RangeInclusive<Length>) -> [Length; 2] {
+    pub(super) fn required_length_pair(
+        &mut self,
+        key: &'static str,
+        range: RangeInclusive<Length>,
+    ) -> [Length; 2] {
         let asking = Asking::optional(key, KeyKind::LengthPair).required().within(lengths(&range));
         self.pair(&asking, &range)
     }
@@ -138,7 +151,8 @@ impl<'k, 'd> Keys<'k, 'd> {
             if range.contains(&angle) {
                 return Ok(angle);
             }
-            Err(out_of_range(written, least, most, if angle < *range.start() { least } else { most }, None))
+            let nearest = if angle < *range.start() { least } else { most };
+            Err(out_of_range(written, KeyRange { least, most }, nearest, LengthUnit::Millimetre))
         })
         .unwrap_or(*range.start())
     }
@@ -178,7 +192,7 @@ impl<'k, 'd> Keys<'k, 'd> {
                 Ok(number) if range.contains(&number) => Ok(number),
                 _ => {
                     let nearest = if number < u64::from(*range.start()) { least } else { most };
-                    Err(out_of_range(written, least, most, nearest, None))
+                    Err(out_of_range(written, KeyRange { least, most }, nearest, LengthUnit::Millimetre))
                 }
             }
         })
@@ -187,7 +201,8 @@ impl<'k, 'd> Keys<'k, 'd> {
 
     /// The instrument's name.
     pub(super) fn name(&mut self, key: &'static str, default: &str) -> String {
-        self.value(&Asking::new(key, KeyKind::Text, default), measure::name).unwrap_or_else(|| default.to_owned())
+        self.value(&Asking::new(key, KeyKind::Text, default), measure::name)
+            .unwrap_or_else(|| default.to_owned())
     }
 
     /// One word of several.
@@ -275,7 +290,7 @@ impl<'k, 'd> Keys<'k, 'd> {
             Value::List(_) => format!("there is one {key}: write [{dotted}], not [[{dotted}]]"),
             _ => format!("write [{dotted}] on a line of its own, and its keys below"),
         };
-        self.reader.tell(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
+        self.reader.tell_misreading(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
         None
     }
 
@@ -309,14 +324,16 @@ impl<'k, 'd> Keys<'k, 'd> {
                 if (least..=most).contains(&items.len()) {
                     items
                 } else {
-                    let message = format!("{dotted}: expected {least} to {most} of them, found {}", items.len());
+                    let message =
+                        format!("{dotted}: expected {least} to {most} of them, found {}", items.len());
                     let place = self.reader.place(dotted.clone(), &node.origin);
                     let hint = if items.is_empty() {
                         format!("write [[{dotted}]] and the keys of the first below it")
                     } else {
                         format!("keep the first {most}")
                     };
-                    self.reader.tell(Diagnostic::error(Code::ItemCount, place, message).hint(hint));
+                    self.reader
+                        .tell_misreading(Diagnostic::error(Code::ItemCount, place, message).hint(hint));
                     if items.is_empty() { default } else { &items[..most] }
                 }
             }
@@ -324,7 +341,7 @@ impl<'k, 'd> Keys<'k, 'd> {
                 let message = format!("{dotted}: expected a list of sections, found {}", other.description());
                 let place = self.reader.place(dotted.clone(), &node.origin);
                 let hint = format!("write [[{dotted}]] with two brackets before each of them");
-                self.reader.tell(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
+                self.reader.tell_misreading(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
                 default
             }
         };
@@ -351,8 +368,10 @@ impl<'k, 'd> Keys<'k, 'd> {
         }
         let dotted = self.reader.dotted("");
         let message = format!("{dotted}: expected a section, found {}", node.value.description());
-        let place = self.reader.place(dotted, &node.origin);
-        self.reader.tell(Diagnostic::error(Code::WrongKind, place, message));
+        let place = self.reader.place(dotted.clone(), &node.origin);
+        let header = dotted.rsplit_once('.').map_or(dotted.as_str(), |(list, _)| list);
+        let hint = format!("write [[{header}]] on a line of its own, and the keys of this one below");
+        self.reader.tell_misreading(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
         None
     }
 
@@ -364,7 +383,7 @@ impl<'k, 'd> Keys<'k, 'd> {
         let dotted = self.reader.dotted("");
         let message = format!("{dotted}: {message}");
         let place = self.reader.place(dotted, &self.origin);
-        self.reader.tell(Diagnostic::error(code, place, message).hint(hint));
+        self.reader.tell_misreading(Diagnostic::error(code, place, message).hint(hint));
     }
 
     /// Refuses the keys that were not asked for.
@@ -377,7 +396,7 @@ impl<'k, 'd> Keys<'k, 'd> {
             let dotted = self.reader.dotted(key);
             let place = self.reader.place(dotted, origin);
             let fault = super::unknown::unknown_key(place, &self.reader.dotted(""), key, &self.asked);
-            self.reader.tell(fault);
+            self.reader.tell_misreading(fault);
         }
     }
 
@@ -407,7 +426,11 @@ impl<'k, 'd> Keys<'k, 'd> {
         };
         match read(Written::at(node)) {
             Ok(value) => Some(value),
-            Err(misreading) => {
+            Err(mut misreading) => {
+                // Only what the key would accept is worth proposing.
+                misreading.hints.retain(|(_, value)| {
+                    value.as_ref().is_none_or(|value| read(Written::Loose(value)).is_ok())
+                });
                 self.misread(asking.key, &node.origin, misreading);
                 None
             }
@@ -417,14 +440,15 @@ impl<'k, 'd> Keys<'k, 'd> {
     fn misread(&mut self, key: &str, origin: &NodeOrigin, misreading: Misreading) {
         let dotted = self.reader.dotted(key);
         let place = self.reader.place(dotted.clone(), origin);
-        let mut fault = Diagnostic::error(misreading.code, place, format!("{dotted}: {}", misreading.message));
+        let mut fault =
+            Diagnostic::error(misreading.code, place, format!("{dotted}: {}", misreading.message));
         for (text, value) in misreading.hints {
             fault = match value {
                 Some(value) => fault.hint_edit(text, dotted.clone(), value),
                 None => fault.hint(text),
             };
         }
-        self.reader.tell(fault);
+        self.reader.tell_misreading(fault);
     }
 
     fn missing(&mut self, asking: &Asking<'_>, table: &Table) {
@@ -435,13 +459,14 @@ impl<'k, 'd> Keys<'k, 'd> {
             _ => "\"0.017 in\"",
         };
         let place = self.reader.place(dotted.clone(), &self.origin);
-        let mut fault = Diagnostic::error(Code::MissingKey, place, format!("{dotted}: expected this key, found none"))
-            .hint(format!("write {} = {example}", asking.key));
+        let mut fault =
+            Diagnostic::error(Code::MissingKey, place, format!("{dotted}: expected this key, found none"))
+                .hint(format!("write {} = {example}", asking.key));
         let unknown = table.keys().map(|key| &**key).filter(|key| !self.asked.contains(key));
         if let Some(slip) = nearest(asking.key, unknown, 1).first() {
             fault = fault.hint(format!("or is {slip} meant?"));
         }
-        self.reader.tell(fault);
+        self.reader.tell_misreading(fault);
     }
 
     fn info(&self, asking: &Asking<'_>) -> KeyInfo {
@@ -480,46 +505,39 @@ fn lengths(range: &RangeInclusive<Length>) -> KeyRange {
 }
 
 /// The length, where it lies in the range.
-fn within(length: Length, range: &RangeInclusive<Length>, written: Written<'_>, units: LengthUnit) -> Reading<Length> {
+fn within(
+    length: Length,
+    range: &RangeInclusive<Length>,
+    written: Written<'_>,
+    units: LengthUnit,
+) -> Reading<Length> {
     if range.contains(&length) {
         return Ok(length);
     }
-    let (least, most) = (Quantity::Length(*range.start()), Quantity::Length(*range.end()));
-    let nearest = if length < *range.start() { least } else { most };
+    let limits = lengths(range);
+    let nearest = if length < *range.start() { limits.least } else { limits.most };
+    let fault = out_of_range(written, limits, nearest, units);
+    let Written::Number(digits) = written else { return Err(fault) };
     // A bare number in the other unit is the commonest slip of all.
-    let other = match units {
-        LengthUnit::Millimetre => LengthUnit::Inch,
-        LengthUnit::Inch => LengthUnit::Millimetre,
+    let (read_as, other) = match units {
+        LengthUnit::Millimetre => ("millimetres", LengthUnit::Inch),
+        LengthUnit::Inch => ("inches", LengthUnit::Millimetre),
     };
-    let slip = match written {
-        Written::Number(digits) => measure::length(written, other)
-            .ok()
-            .filter(|length| range.contains(length))
-            .map(|_| (units, format!("{digits} {}", other.word()))),
-        _ => None,
-    };
-    Err(out_of_range(written, least, most, nearest, slip))
+    let is_slip = measure::length(written, other).is_ok_and(|length| range.contains(&length));
+    if !is_slip {
+        return Err(fault);
+    }
+    let value = format!("{digits} {}", other.word());
+    Err(fault.offer_first(format!("a bare number is read as {read_as}; write \"{value}\""), value))
 }
 
 /// A value beyond its limits, with the nearest that works.
-fn out_of_range(
-    written: Written<'_>,
-    least: Quantity,
-    most: Quantity,
-    nearest: Quantity,
-    slip: Option<(LengthUnit, String)>,
-) -> Misreading {
+fn out_of_range(written: Written<'_>, range: KeyRange, nearest: Quantity, units: LengthUnit) -> Misreading {
     let found = match written {
         Written::Number(digits) => digits.to_owned(),
         other => other.description(),
     };
-    let message = format!("must lie between {least} and {most}, found {found}");
-    let fault = Misreading::new(Code::OutOfRange, message);
-    let fault = match slip {
-        Some((units, value)) => {
-            fault.offer(format!("a bare number is read in {}; write \"{value}\"", units.word()), value)
-        }
-        None => fault,
-    };
-    fault.offer(format!("the nearest value that works is {nearest}"), nearest.to_string())
+    let [least, most] = [range.least, range.most].map(|limit| limit.shown(units));
+    Misreading::new(Code::OutOfRange, format!("must lie between {least} and {most}, found {found}"))
+        .offer(format!("the nearest value that works is {}", nearest.shown(units)), nearest.to_string())
 }

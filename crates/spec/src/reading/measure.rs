@@ -40,6 +40,11 @@ impl Misreading {
         self
     }
 
+    pub(super) fn offer_first(mut self, text: impl Into<String>, value: impl Into<String>) -> Self {
+        self.hints.insert(0, (text.into(), Some(value.into())));
+        self
+    }
+
     fn wrong_kind(expected: &str, found: Written<'_>) -> Self {
         let fault = Self::new(Code::WrongKind, format!("expected {expected}, found {}", found.description()));
         match found {
@@ -61,12 +66,17 @@ pub(super) fn length(written: Written<'_>, units: LengthUnit) -> Reading<Length>
         Written::Text(text) => {
             bounded(text)?;
             let length = Length::parse(text, units).map_err(misread)?;
-            let has_unit = text.chars().any(|letter| letter.is_alphabetic() || "\"'\u{2033}\u{2032}\u{201d}".contains(letter));
+            let has_unit = text
+                .chars()
+                .any(|letter| letter.is_alphabetic() || "\"'\u{2033}\u{2032}\u{201d}".contains(letter));
             if !has_unit && length != Length::ZERO {
                 let text = text.trim();
                 let with_unit = format!("{text} {}", units.word());
-                return Err(Misreading::new(Code::WrongUnit, format!("expected a unit in the string, found \"{text}\""))
-                    .offer(format!("write \"{with_unit}\""), with_unit));
+                return Err(Misreading::new(
+                    Code::WrongUnit,
+                    format!("expected a unit in the string, found \"{text}\""),
+                )
+                .offer(format!("write \"{with_unit}\""), with_unit));
             }
             Ok(length)
         }
@@ -93,8 +103,14 @@ pub(super) fn angle(written: Written<'_>) -> Reading<Angle> {
 
 /// A whole number that fits a byte; larger ones are told as they stand.
 pub(super) fn count(written: Written<'_>) -> Reading<u64> {
-    let (Written::Number(digits) | Written::Loose(digits)) = written else {
-        return Err(Misreading::wrong_kind("a whole number without quotes", written));
+    let digits = match written {
+        Written::Number(digits) | Written::Loose(digits) => digits,
+        Written::Text(quoted) if quoted.trim().parse::<u8>().is_ok() => {
+            let number = quoted.trim();
+            return Err(Misreading::wrong_kind("a whole number without quotes", written)
+                .offer(format!("write {number}"), number));
+        }
+        _ => return Err(Misreading::wrong_kind("a whole number, as 12", written)),
     };
     let digits = digits.trim();
     finite(digits)?;
@@ -106,7 +122,7 @@ pub(super) fn count(written: Written<'_>) -> Reading<u64> {
             Err(Misreading::new(Code::OutOfRange, format!("expected a number of things, found {digits}")))
         }
         Ok(number) => Ok(number.unsigned_abs()),
-        Err(_) => Err(Misreading::new(Code::WrongKind, format!("expected a whole number, found {}", written.description()))),
+        Err(_) => Err(Misreading::wrong_kind("a whole number, as 12", written)),
     }
 }
 
@@ -116,7 +132,8 @@ pub(super) fn text(written: Written<'_>) -> Reading<String> {
         Written::Text(text) | Written::Loose(text) => Ok(text.trim().to_owned()),
         Written::Number(digits) => {
             let quoted: String = digits.chars().take(limits::VALUE_CHARACTERS).collect();
-            Err(Misreading::wrong_kind("text in quotes", written).offer(format!("write \"{quoted}\""), quoted))
+            Err(Misreading::wrong_kind("text in quotes", written)
+                .offer(format!("write \"{quoted}\""), quoted))
         }
         Written::Other(_) => Err(Misreading::wrong_kind("text in quotes", written)),
     }
@@ -128,13 +145,20 @@ pub(super) fn name(written: Written<'_>) -> Reading<String> {
     let unusable = |message: String| Misreading::new(Code::UnusableName, message);
     let letters = name.chars().count();
     if letters > limits::NAME_CHARACTERS {
-        let short: String = name.chars().take(40).collect::<String>().trim_end().to_owned();
-        return Err(unusable(format!("expected a name of at most {} characters, found {letters}", limits::NAME_CHARACTERS))
-            .hint(format!("for instance \"{}\"", crate::document::shortened(&short))));
+        let words = name.split_whitespace().scan(0, |length, word| {
+            *length += word.chars().count() + 1;
+            (*length <= 40).then_some(word)
+        });
+        let short = words.collect::<Vec<_>>().join(" ");
+        let message =
+            format!("expected a name of at most {} characters, found {letters}", limits::NAME_CHARACTERS);
+        return Err(unusable(message).hint(format!("shorten it, for instance to \"{short}\"")));
     }
     if let Some(control) = name.chars().find(|letter| letter.is_control()) {
-        return Err(unusable(format!("expected a name on one line without control characters, found {control:?}"))
-            .hint("write the name in plain letters, as \"Porch three-string\""));
+        return Err(unusable(format!(
+            "expected a name on one line without control characters, found {control:?}"
+        ))
+        .hint("write the name in plain letters, as \"Porch three-string\""));
     }
     if !name.chars().any(char::is_alphanumeric) {
         return Err(unusable(format!("expected a name with at least one letter or digit, found \"{name}\""))
@@ -165,15 +189,22 @@ pub(super) fn choice<C: Choice>(written: Written<'_>) -> Reading<C> {
 
 /// A wood of the table.
 pub(super) fn wood(written: Written<'_>) -> Reading<Wood> {
-    stock_name(written, "the name of a wood, as \"hard maple\"", Wood::named)
+    let known = || Wood::all().map(Wood::name).collect::<Vec<_>>().join(", ");
+    stock_name(written, "the name of a wood, as \"hard maple\"", Wood::named, known)
 }
 
 /// A wrap material of the table.
 pub(super) fn wrap(written: Written<'_>) -> Reading<WrapMaterial> {
-    stock_name(written, "the name of a wrap material, as \"phosphor bronze\"", WrapMaterial::named)
+    let known = || WrapMaterial::all().map(WrapMaterial::name).collect::<Vec<_>>().join(", ");
+    stock_name(written, "the name of a wrap material, as \"phosphor bronze\"", WrapMaterial::named, known)
 }
 
-fn stock_name<T>(written: Written<'_>, expected: &str, named: fn(&str) -> Result<T, UnknownName>) -> Reading<T> {
+fn stock_name<T>(
+    written: Written<'_>,
+    expected: &str,
+    named: fn(&str) -> Result<T, UnknownName>,
+    known: fn() -> String,
+) -> Reading<T> {
     let (Written::Text(text) | Written::Loose(text)) = written else {
         return Err(Misreading::wrong_kind(expected, written));
     };
@@ -182,7 +213,7 @@ fn stock_name<T>(written: Written<'_>, expected: &str, named: fn(&str) -> Result
         let fault = Misreading::new(Code::UnknownName, unknown.to_string());
         match (unknown.question(), unknown.nearest.first()) {
             (Some(question), Some(name)) => fault.offer(question, *name),
-            _ => fault.hint("the schema lists the names that are known"),
+            _ => fault.hint(format!("the names that are known are {}", known())),
         }
     })
 }
@@ -194,7 +225,9 @@ pub(super) fn pitch(written: Written<'_>) -> Reading<Pitch> {
             bounded(text)?;
             Pitch::parse(text).map_err(misread)
         }
-        Written::Other(_) => Err(Misreading::wrong_kind("a note, as \"G2\", or a frequency, as \"98 Hz\"", written)),
+        Written::Other(_) => {
+            Err(Misreading::wrong_kind("a note, as \"G2\", or a frequency, as \"98 Hz\"", written))
+        }
     }
 }
 
@@ -217,7 +250,11 @@ pub(super) fn length_pair(written: Written<'_>, units: LengthUnit) -> Reading<[L
     };
     match items.as_slice() {
         [first, second] => Ok([length(*first, units)?, length(*second, units)?]),
-        _ => Err(Misreading::new(Code::ItemCount, format!("expected two lengths in the list, found {}", items.len()))),
+        _ => Err(Misreading::new(
+            Code::ItemCount,
+            format!("expected two lengths in the list, found {}", items.len()),
+        )
+        .hint("write both, as [\"2 in\", \"1 1/2 in\"]")),
     }
 }
 
@@ -226,7 +263,9 @@ pub(super) fn board_radius(written: Written<'_>, units: LengthUnit) -> Reading<B
     match written {
         Written::Text(text) | Written::Loose(text) if plain(text) == "flat" => Ok(BoardRadius::Flat),
         Written::Other(_) => Err(Misreading::wrong_kind("\"flat\" or a radius, as \"12 in\"", written)),
-        _ => length(written, units).map(BoardRadius::Radius).map_err(|fault| fault.hint("\"flat\" stands for no radius")),
+        _ => length(written, units)
+            .map(BoardRadius::Radius)
+            .map_err(|fault| fault.hint("\"flat\" stands for no radius")),
     }
 }
 
@@ -237,15 +276,20 @@ pub(super) fn fret_pattern(written: Written<'_>) -> Reading<FretPattern> {
         return semitones(&items);
     }
     let (Written::Text(text) | Written::Loose(text)) = written else {
-        return Err(Misreading::wrong_kind("\"chromatic\", \"diatonic\" or a list of semitones, as [2, 4, 5, 7]", written));
+        return Err(Misreading::wrong_kind(
+            "\"chromatic\", \"diatonic\" or a list of semitones, as [2, 4, 5, 7]",
+            written,
+        ));
     };
     bounded(text)?;
     match plain(text).as_str() {
         "chromatic" => Ok(FretPattern::Chromatic),
         "diatonic" => Ok(FretPattern::Diatonic),
         _ => {
-            let message =
-                format!("expected \"chromatic\", \"diatonic\" or a list of semitones, found {}", written.description());
+            let message = format!(
+                "expected \"chromatic\", \"diatonic\" or a list of semitones, found {}",
+                written.description()
+            );
             let fault = Misreading::new(Code::UnknownChoice, message);
             Err(match nearest(text, words, 1).first() {
                 Some(word) => fault.offer(format!("did you mean \"{word}\"?"), *word),
@@ -258,7 +302,8 @@ pub(super) fn fret_pattern(written: Written<'_>) -> Reading<FretPattern> {
 /// A rising list of semitones.
 fn semitones(items: &[Written<'_>]) -> Reading<FretPattern> {
     if items.is_empty() || items.len() > usize::from(limits::SEMITONES) {
-        let message = format!("expected 1 to {} semitones in the list, found {}", limits::SEMITONES, items.len());
+        let message =
+            format!("expected 1 to {} semitones in the list, found {}", limits::SEMITONES, items.len());
         return Err(Misreading::new(Code::ItemCount, message)
             .offer("for a fret at every semitone write \"chromatic\"", "chromatic"));
     }
@@ -298,7 +343,8 @@ fn finite(digits: &str) -> Reading<()> {
 fn bounded(text: &str) -> Reading<()> {
     let letters = text.chars().count();
     if letters > limits::VALUE_CHARACTERS {
-        let message = format!("expected a value of at most {} characters, found {letters}", limits::VALUE_CHARACTERS);
+        let message =
+            format!("expected a value of at most {} characters, found {letters}", limits::VALUE_CHARACTERS);
         return Err(Misreading::new(Code::TooLarge, message).hint("write a plain value, as \"25 1/2 in\""));
     }
     Ok(())
@@ -308,7 +354,9 @@ fn bounded(text: &str) -> Reading<()> {
 fn misread(error: QuantityError) -> Misreading {
     let message = error.to_string();
     match error {
-        QuantityError::UnknownUnit { .. } | QuantityError::Feet { .. } => Misreading::new(Code::WrongUnit, message),
+        QuantityError::UnknownUnit { .. } | QuantityError::Feet { .. } => {
+            Misreading::new(Code::WrongUnit, message)
+        }
         QuantityError::BareFrequency { example, .. } => {
             Misreading::new(Code::WrongUnit, message).offer(format!("write \"{example}\""), example)
         }
@@ -317,6 +365,9 @@ fn misread(error: QuantityError) -> Misreading {
         QuantityError::MissingOctave { example, .. } => {
             Misreading::new(Code::Unreadable, message).offer(format!("write \"{example}\""), example)
         }
+        QuantityError::UnclearComma { with_point, without, .. } => Misreading::new(Code::Unreadable, message)
+            .offer(format!("write \"{without}\""), without)
+            .offer(format!("or write \"{with_point}\""), with_point),
         QuantityError::GroupedDigits { plain, .. } => {
             Misreading::new(Code::Unreadable, message).offer(format!("write \"{plain}\""), plain)
         }

@@ -4,6 +4,7 @@ use super::keys::{Keys, mm};
 use crate::instrument::{
     Action, FretKind, FretPattern, Frets, Nut, PastHeel, Scale, Spacing, StringSpec, ZeroFret,
 };
+use crate::stock::WrapMaterial;
 
 pub(super) fn scale(keys: &mut Keys<'_, '_>) -> Scale {
     let length = keys.length("length", "25 in", mm(200.0)..=mm(1200.0));
@@ -28,12 +29,12 @@ fn frets_of(pattern: &FretPattern) -> u8 {
 }
 
 pub(super) fn string(keys: &mut Keys<'_, '_>) -> StringSpec {
-    StringSpec {
-        pitch: keys.pitch("pitch"),
-        diameter: keys.required_length("diameter", mm(0.1)..=mm(4.0)),
-        core: keys.optional_length("core", mm(0.1)..=mm(2.5)),
-        wrap: keys.optional_wrap("wrap"),
-    }
+    let pitch = keys.pitch("pitch");
+    let diameter = keys.required_length("diameter", mm(0.1)..=mm(4.0));
+    let core = keys.optional_length("core", mm(0.1)..=mm(2.5));
+    // A core without a wrap makes no string; what is assumed is told as a note.
+    let wrap = keys.optional_wrap("wrap").or_else(|| core.map(|_| WrapMaterial::usual()));
+    StringSpec { pitch, diameter, core, wrap }
 }
 
 pub(super) fn frets(keys: &mut Keys<'_, '_>) -> Frets {

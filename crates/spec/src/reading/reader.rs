@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 use units::LengthUnit;
 
 use crate::code::Code;
-use crate::diagnostic::{Diagnostic, Origin, Place, Severity};
+use crate::diagnostic::{Diagnostic, Origin, Place};
 use crate::document::{Document, Node, NodeOrigin, Value};
 use crate::key::KeyInfo;
 use crate::limits;
@@ -39,7 +39,8 @@ impl<'d> Reader<'d> {
         let diagnostics = document.faults().to_vec();
         let mut reader = Self { document: Some(document), ..Self::recording() };
         reader.record = None;
-        reader.faulty = diagnostics.iter().map(|fault| fault.place.key.clone()).filter(|key| !key.is_empty()).collect();
+        reader.faulty =
+            diagnostics.iter().map(|fault| fault.place.key.clone()).filter(|key| !key.is_empty()).collect();
         reader.diagnostics = diagnostics;
         reader
     }
@@ -48,7 +49,7 @@ impl<'d> Reader<'d> {
     pub(super) const fn recording() -> Self {
         Self {
             document: None,
-            units: LengthUnit::Millimetre,
+            units: LengthUnit::Inch,
             path: Vec::new(),
             diagnostics: Vec::new(),
             faulty: BTreeSet::new(),
@@ -103,11 +104,14 @@ impl<'d> Reader<'d> {
         Place { key, origin }
     }
 
-    /// Keeps a diagnostic; the key of an error is faulty from now on.
+    /// Keeps a fault of a key, which is faulty from now on: nothing is concluded from its value.
+    pub(super) fn tell_misreading(&mut self, fault: Diagnostic) {
+        self.faulty.insert(fault.place.key.clone());
+        self.tell(fault);
+    }
+
+    /// Keeps a diagnostic.
     pub(crate) fn tell(&mut self, diagnostic: Diagnostic) {
-        if diagnostic.severity == Severity::Error {
-            self.faulty.insert(diagnostic.place.key.clone());
-        }
         self.diagnostics.push(diagnostic);
     }
 
@@ -120,6 +124,22 @@ impl<'d> Reader<'d> {
     /// Whether anything stands at this dotted key.
     pub(crate) fn is_given(&self, key: &str) -> bool {
         self.node(key).is_some()
+    }
+
+    /// Whether what is written at this dotted key is the default, letter for letter or as the canonical text has it.
+    pub(crate) fn is_default(&self, key: &str) -> bool {
+        let (Some(node), Some(default)) =
+            (self.node(key), crate::key::key_at(key).and_then(|key| key.default.as_ref()))
+        else {
+            return false;
+        };
+        let written = super::written::Written::at(node);
+        written.is_same_as(default, self.units)
+    }
+
+    /// The unit of bare numbers.
+    pub(crate) const fn units(&self) -> LengthUnit {
+        self.units
     }
 
     /// The place of a dotted key, or of the default that stands for it.
@@ -159,7 +179,8 @@ impl<'d> Reader<'d> {
         }
         diagnostics.sort_by_key(|diagnostic| diagnostic.place.span().map_or(usize::MAX, |span| span.start));
         if diagnostics.len() > limits::FAULTS_TOLD {
-            let message = format!("expected at most {} faults, found {}", limits::FAULTS_TOLD, diagnostics.len());
+            let message =
+                format!("expected at most {} faults, found {}", limits::FAULTS_TOLD, diagnostics.len());
             // Errors before warnings, so that no fault is dropped in favour of a note.
             diagnostics.sort_by_key(|diagnostic| std::cmp::Reverse(diagnostic.severity));
             diagnostics.truncate(limits::FAULTS_TOLD);
@@ -172,5 +193,9 @@ impl<'d> Reader<'d> {
 
 /// Where the line of a position begins: as good as its number.
 fn line_of(source: &str, position: usize) -> usize {
-    source.as_bytes().get(..position).and_then(|before| before.iter().rposition(|byte| *byte == b'\n')).map_or(0, |at| at + 1)
+    source
+        .as_bytes()
+        .get(..position)
+        .and_then(|before| before.iter().rposition(|byte| *byte == b'\n'))
+        .map_or(0, |at| at + 1)
 }

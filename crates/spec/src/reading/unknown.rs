@@ -11,11 +11,12 @@ pub(super) fn unknown_key(place: Place, section: &str, key: &str, known: &[&'sta
     let shown = shortened(key);
     let where_to = if section.is_empty() { "the document".to_owned() } else { format!("[{section}]") };
     let all = keys();
-    let elsewhere: Vec<&str> = all.iter().filter(|info| info.name() == key).map(|info| info.path.as_str()).collect();
+    let elsewhere: Vec<&str> =
+        all.iter().filter(|info| info.name() == key).map(|info| info.path.as_str()).collect();
     let near = nearest(key, known.iter().copied(), 2);
-    if !elsewhere.is_empty() && near.first() != Some(&key) {
+    if !elsewhere.is_empty() {
         let message = format!("expected a key of {where_to}, found {shown}, which stands elsewhere");
-        let named: Vec<&str> = elsewhere.iter().take(3).copied().collect();
+        let named: Vec<&str> = near.iter().chain(&elsewhere).take(3).copied().collect();
         return Diagnostic::error(Code::WrongSection, place, message)
             .hint(format!("did you mean {}?", named.join(" or ")));
     }

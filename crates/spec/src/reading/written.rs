@@ -1,5 +1,7 @@
 //! What stands at a key, before it is known what it should be.
 
+use units::{Length, LengthUnit};
+
 use crate::document::{Node, Value};
 
 /// A value as written.
@@ -23,6 +25,17 @@ impl<'w> Written<'w> {
             Value::Number(digits) => Self::Number(digits),
             Value::Loose(text) => Self::Loose(text),
             other => Self::Other(other),
+        }
+    }
+
+    /// Whether it means the same as a default: the same word, number or length.
+    pub(super) fn is_same_as(self, default: &str, units: LengthUnit) -> bool {
+        match self {
+            Self::Text(text) | Self::Loose(text) | Self::Number(text) => {
+                let same_length = Length::parse(text, units).ok().zip(Length::parse(default, units).ok());
+                text == default || same_length.is_some_and(|(written, default)| written == default)
+            }
+            Self::Other(_) => false,
         }
     }
 

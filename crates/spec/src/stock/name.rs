@@ -18,7 +18,8 @@ impl UnknownName {
     /// The nearest names as a question, or nothing.
     #[must_use]
     pub fn question(&self) -> Option<String> {
-        (!self.nearest.is_empty()).then(|| format!("did you mean {}?", quoted_list(self.nearest.iter().copied())))
+        (!self.nearest.is_empty())
+            .then(|| format!("did you mean {}?", quoted_list(self.nearest.iter().copied())))
     }
 }
 

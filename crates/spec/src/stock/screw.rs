@@ -55,8 +55,12 @@ mod tests {
     fn holes_nest() {
         for gauge in [ScrewGauge::No4, ScrewGauge::No6, ScrewGauge::No8, ScrewGauge::No10] {
             let size = screw_size(gauge);
-            let rising = [size.pilot_in_softwood, size.pilot_in_hardwood, size.diameter, size.clearance, size.head];
-            assert!(rising.is_sorted_by(|a, b| a < b), "{gauge:?}: pilots below thread below clearance below head");
+            let rising =
+                [size.pilot_in_softwood, size.pilot_in_hardwood, size.diameter, size.clearance, size.head];
+            assert!(
+                rising.is_sorted_by(|a, b| a < b),
+                "{gauge:?}: pilots below thread below clearance below head"
+            );
         }
     }
 
@@ -68,7 +72,10 @@ mod tests {
         {
             let expected = Length::inches(0.060 + 0.013 * number);
             let found = screw_size(gauge).diameter;
-            assert!((found - expected).abs() < Length::mm(0.06), "{gauge:?}: expected {expected:?}, found {found:?}");
+            assert!(
+                (found - expected).abs() < Length::mm(0.06),
+                "{gauge:?}: expected {expected:?}, found {found:?}"
+            );
         }
     }
 }

@@ -154,7 +154,10 @@ mod tests {
         assert_eq!(WrapMaterial::usual().density(), Density::kg_per_m3(8860.0), "phosphor bronze");
         for wrap in WrapMaterial::all() {
             let density = wrap.density().as_kg_per_m3();
-            assert!((7800.0..9000.0).contains(&density), "{wrap}: {density} kg/m3 is no metal that strings are wound with");
+            assert!(
+                (7800.0..9000.0).contains(&density),
+                "{wrap}: {density} kg/m3 is no metal that strings are wound with"
+            );
         }
     }
 }

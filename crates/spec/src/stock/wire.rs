@@ -40,7 +40,11 @@ mod tests {
     fn a_gauge_has_its_tabulated_diameter() {
         // ASTM B258: 16 AWG is 0.0508 in.
         let wire = Wire::Gauge(WireGauge::new(16).expect("16 is a gauge"));
-        assert!((wire.diameter().as_inches() - 0.0508).abs() < 0.000_05, "16 AWG measures {:?}", wire.diameter());
+        assert!(
+            (wire.diameter().as_inches() - 0.0508).abs() < 0.000_05,
+            "16 AWG measures {:?}",
+            wire.diameter()
+        );
         assert_eq!(wire.to_string(), "16 AWG", "as written");
         assert_eq!(Wire::Diameter(Length::mm(1.3)).to_string(), "1.3 mm", "as written");
     }

@@ -35,7 +35,7 @@ use Kind::{Hardwood, Plywood, Softwood};
 
 const HANDBOOK: &str = "Wood Handbook FPL-GTR-190 (2010), Table 5-3a, 12 % moisture";
 
-/// One row of the handbook: specific gravity by oven-dry mass and volume at 12 %, strength (modulus of rupture) in
+/// One row of the handbook: specific gravity in hundredths by oven-dry mass and volume at 12 %, strength (modulus of rupture) in
 /// megapascals, modulus of elasticity in gigapascals. Density at 12 % is 1000 x specific gravity x 1.12.
 const fn row(
     name: &'static str,
@@ -46,8 +46,9 @@ const fn row(
     modulus_gpa: f64,
     source: &'static str,
 ) -> WoodRow {
-    // Hundredths of a gravity times 11.2 keeps the product exact to the last bit of the literal.
-    WoodRow { name, aliases, kind, density_kg_per_m3: gravity_percent as f64 * 11.2, strength_mpa, modulus_gpa, source }
+    // Whole numbers until the last division keep the decimal as exact as its literal.
+    let density_kg_per_m3 = (gravity_percent * 112) as f64 / 10.0;
+    WoodRow { name, aliases, kind, density_kg_per_m3, strength_mpa, modulus_gpa, source }
 }
 
 #[rustfmt::skip]
@@ -182,10 +183,16 @@ mod tests {
             wood.modulus().as_megapascals() / 1000.0,
             wood.shear_free_modulus().as_megapascals() / 1000.0,
         ];
-        for (found, (expected, tolerance)) in
-            found.into_iter().zip([(density, 0.5), (strength, 1e-9), (modulus_gpa, 1e-9), (shear_free_gpa, 0.0051)])
-        {
-            assert!((found - expected).abs() <= tolerance, "{name}: expected {expected} +- {tolerance}, found {found}");
+        for (found, (expected, tolerance)) in found.into_iter().zip([
+            (density, 0.5),
+            (strength, 1e-9),
+            (modulus_gpa, 1e-9),
+            (shear_free_gpa, 0.0051),
+        ]) {
+            assert!(
+                (found - expected).abs() <= tolerance,
+                "{name}: expected {expected} +- {tolerance}, found {found}"
+            );
         }
     }
 
