@@ -14,11 +14,15 @@
 mod arrangement;
 mod assembly;
 mod bore;
+mod bore_room;
+mod boring;
+mod brep;
 mod curve;
 mod description;
 mod fault;
 mod flat;
 mod flat_triangles;
+mod merging;
 mod regions;
 mod skin;
 mod triangulation;

@@ -2,8 +2,8 @@
 
 use units::{ChordTolerance, Length};
 
-use super::{BodyFault, Bore, Skin, assembly, triangulation};
-use crate::{Frame3, Mesh, Outline, Rigid3, WELD};
+use super::{BodyFault, Bore, Skin, assembly, boring, brep, merging, triangulation};
+use crate::{Frame3, Mesh, Outline, Rigid3, Vertex, WELD};
 
 /// A closed line-and-arc ring in a plane in space, counter-clockwise for an eye toward which the normal points.
 #[derive(Clone, Debug, PartialEq)]
@@ -128,7 +128,9 @@ impl Body {
     ///
     /// - **Errors**: a [`BodyFault`] where rings or bores touch each other so that no solid results.
     pub fn skin(&self) -> Result<Skin, BodyFault> {
-        let skin = assembly::assemble(&self.lofts)?;
+        let mut skin = assembly::assemble(&self.lofts)?;
+        merging::merge(&mut skin)?;
+        boring::bore(&mut skin, &self.bores)?;
         skin.check()?;
         Ok(skin)
     }
@@ -139,6 +141,14 @@ impl Body {
     /// - **Errors**: those of [`Body::skin`], and [`BodyFault::TooCoarse`] where the tolerance exceeds a thin place.
     pub fn mesh(&self, tolerance: ChordTolerance) -> Result<Mesh, BodyFault> {
         triangulation::triangulate(&self.skin()?, tolerance)
+    }
+
+    /// The body as a solid of `truck`, one to one with the skin: flat faces are planes, the walls of bores surfaces
+    /// of revolution, other walls ruled surfaces, exact with their arcs.
+    ///
+    /// - **Errors**: those of [`Body::skin`], and [`BodyFault::Brep`].
+    pub fn brep(&self) -> Result<truck_modeling::Solid, BodyFault> {
+        brep::solid(&self.skin()?)
     }
 }
 
@@ -167,6 +177,30 @@ fn check_loft(index: usize, loft: &Loft) -> Result<(), BodyFault> {
         let rise = from_start.min(to_end);
         if rise.is_nan() || rise <= WELD.distance().as_mm() {
             return Err(BodyFault::Backward { loft: index, vertex: segment, rise });
+        }
+    }
+    check_untwisted(index, loft)
+}
+
+/// Refuses a loft whose rulings cross: its sections on the way are looked at as outlines.
+///
+/// Between planes that slant to each other a section is looked at from the direction half-way between their normals,
+/// and an arc on the way is taken for one with the bulge on the way: what all but crosses may be judged either way.
+fn check_untwisted(index: usize, loft: &Loft) -> Result<(), BodyFault> {
+    let (start, end) = (&loft.start, &loft.end);
+    if start.ring == end.ring && start.frame.u == end.frame.u && start.frame.v == end.frame.v {
+        return Ok(());
+    }
+    let normal = start.frame.normal() + end.frame.normal();
+    let view = Frame3::facing(start.frame.origin, normal, start.frame.u).unwrap_or(start.frame);
+    for share in [0.25, 0.5, 0.75] {
+        let vertex = |(a, b): (&Vertex, &Vertex)| {
+            let point = start.frame.point(a.point).lerp(end.frame.point(b.point), share);
+            Vertex { point: view.flat(point), bulge: a.bulge + (b.bulge - a.bulge) * share }
+        };
+        let section = Outline::new(start.ring.vertices().iter().zip(end.ring.vertices()).map(vertex).collect());
+        if !section.is_ok_and(|section| section.is_counter_clockwise()) {
+            return Err(BodyFault::Twisted { loft: index });
         }
     }
     Ok(())

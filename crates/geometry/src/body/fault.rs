@@ -53,8 +53,8 @@ pub enum BodyFault {
         /// How far forward it goes, in millimetres.
         rise: f64,
     },
-    /// A section half-way along a loft crosses itself: the rulings twist.
-    #[error("loft {loft} crosses itself half-way")]
+    /// A section on the way along a loft crosses itself: the rulings twist through each other.
+    #[error("loft {loft} twists so that it crosses itself")]
     Twisted {
         /// The loft, counted from 0.
         loft: usize,
