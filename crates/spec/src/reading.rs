@@ -10,7 +10,9 @@ mod making;
 mod measure;
 mod neck;
 mod playing;
+mod range;
 mod reader;
+mod sections;
 mod unknown;
 mod written;
 

@@ -68,8 +68,8 @@ fn messages_are_in_style_and_spans_lie_in_the_text() {
             let says =
                 ["expected", "must lie", "fraction", "comma"].iter().any(|word| message.contains(word));
             assert!(says, "{name}: {message:?} says what was expected");
-            let helps =
-                !diagnostic.hints.is_empty() || message.contains("as in") || message.contains(", as ");
+            let forms = ["as in", ", as ", "\" or \"", "; write \""];
+            let helps = !diagnostic.hints.is_empty() || forms.iter().any(|form| message.contains(form));
             assert!(helps, "{name}: {message:?} names a value that works");
             if let Some(span) = diagnostic.place.span() {
                 assert!(document.source().get(span.clone()).is_some(), "{name}: {span:?} lies in the text");

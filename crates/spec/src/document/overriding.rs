@@ -1,6 +1,6 @@
 //! How does one value change without reading the text again?
 
-use super::{Document, Node, NodeOrigin, Override, Table, Value};
+use super::{Document, Node, NodeOrigin, Override, Table, Value, shortened};
 use crate::code::Code;
 use crate::diagnostic::{Diagnostic, Origin, Place};
 use crate::limits;
@@ -22,10 +22,14 @@ pub(super) fn lay_over(document: &mut Document, key: &str, value: &str) {
     // The limit on overrides keeps the index within u32.
     let origin = NodeOrigin::Override(index as u32);
     let steps: Vec<&str> = key.split('.').map(str::trim).collect();
-    let well_formed = steps.len() <= limits::NESTING_DEPTH && steps.iter().all(|step| !step.is_empty());
+    let well_formed = key.len() <= limits::VALUE_CHARACTERS
+        && steps.len() <= limits::NESTING_DEPTH
+        && steps.iter().all(|step| !step.is_empty());
     if !well_formed {
-        let message =
-            format!("expected a dotted key, as \"neck.thickness\" or \"strings.2.pitch\", found \"{key}\"");
+        let message = format!(
+            "expected a dotted key, as \"neck.thickness\" or \"strings.2.pitch\", found \"{}\"",
+            shortened(key)
+        );
         document.faults.push(fault(message));
         return;
     }

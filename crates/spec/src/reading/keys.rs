@@ -1,17 +1,17 @@
 //! One section and the keys that are asked of it.
 
 use std::ops::RangeInclusive;
-use std::sync::Arc;
 
 use units::{Angle, Length, LengthUnit, Pitch};
 
 use super::measure::{self, Misreading, Reading};
-use super::reader::{Reader, Step};
+use super::range::{lengths, out_of_range, within};
+use super::reader::Reader;
 use super::written::Written;
 use crate::choice::Choice;
 use crate::code::Code;
 use crate::diagnostic::Diagnostic;
-use crate::document::{Node, NodeOrigin, Table, Value};
+use crate::document::{NodeOrigin, Table};
 use crate::instrument::{BoardRadius, FretPattern};
 use crate::key::{KeyInfo, KeyKind, KeyRange, Quantity};
 use crate::nearest::nearest;
@@ -24,15 +24,15 @@ pub(super) const fn mm(value: f64) -> Length {
 
 /// A section being read.
 pub(super) struct Keys<'k, 'd> {
-    reader: &'k mut Reader<'d>,
-    table: Option<&'d Table>,
+    pub(super) reader: &'k mut Reader<'d>,
+    pub(super) table: Option<&'d Table>,
     /// Where the section itself stands.
-    origin: NodeOrigin,
-    asked: Vec<&'static str>,
+    pub(super) origin: NodeOrigin,
+    pub(super) asked: Vec<&'static str>,
 }
 
 /// What is asked for: enough to record it.
-struct Asking<'a> {
+pub(super) struct Asking<'a> {
     key: &'static str,
     kind: KeyKind,
     default: Option<&'a str>,
@@ -46,7 +46,7 @@ impl<'a> Asking<'a> {
         Self { key, kind, default: Some(default), required: false, range: None, choices: &Vec::new }
     }
 
-    fn optional(key: &'static str, kind: KeyKind) -> Self {
+    pub(super) fn optional(key: &'static str, kind: KeyKind) -> Self {
         Self { key, kind, default: None, required: false, range: None, choices: &Vec::new }
     }
 
@@ -55,7 +55,7 @@ impl<'a> Asking<'a> {
         self
     }
 
-    fn within(mut self, range: KeyRange) -> Self {
+    pub(super) fn within(mut self, range: KeyRange) -> Self {
         self.range = Some(range);
         self
     }
@@ -266,140 +266,6 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.value(&asking, measure::fret_pattern).unwrap_or(FretPattern::Chromatic)
     }
 
-    /// A section of its own, read by `read`.
-    pub(super) fn section<T>(&mut self, key: &'static str, read: fn(&mut Keys<'_, 'd>) -> T) -> T {
-        self.asked.push(key);
-        let node = self.table.and_then(|table| table.get(key)).map(|(_, node)| node);
-        let table = node.and_then(|node| self.as_section(key, node));
-        let origin = node.map_or(NodeOrigin::Default, |node| node.origin.clone());
-        self.reader.enter(Step::Key(key));
-        let section = read_section(self.reader, table, origin, read);
-        self.reader.leave();
-        section
-    }
-
-    /// The table of a section, or a fault.
-    fn as_section(&mut self, key: &'static str, node: &'d Node) -> Option<&'d Table> {
-        if let Value::Table(table) = &node.value {
-            return Some(table);
-        }
-        let dotted = self.reader.dotted(key);
-        let message = format!("{dotted}: expected a section, found {}", node.value.description());
-        let place = self.reader.place(dotted.clone(), &node.origin);
-        let hint = match node.value {
-            Value::List(_) => format!("there is one {key}: write [{dotted}], not [[{dotted}]]"),
-            _ => format!("write [{dotted}] on a line of its own, and its keys below"),
-        };
-        self.reader.tell_misreading(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
-        None
-    }
-
-    /// A list of sections, each read by `read`; where it is absent, the default list is read.
-    pub(super) fn sections<T>(
-        &mut self,
-        key: &'static str,
-        least: usize,
-        most: usize,
-        read: fn(&mut Keys<'_, 'd>) -> T,
-    ) -> Vec<T> {
-        self.asked.push(key);
-        let dotted = self.reader.dotted(key);
-        if self.reader.is_recording() {
-            // Both limits stand in `limits` and fit a byte.
-            let range = KeyRange { least: Quantity::Count(least as u8), most: Quantity::Count(most as u8) };
-            let info = self.info(&Asking::optional(key, KeyKind::Sections).within(range));
-            self.reader.note(info);
-            self.reader.enter(Step::Key(key));
-            self.reader.enter(Step::AnyItem);
-            let item = read_section(self.reader, None, NodeOrigin::Default, read);
-            self.reader.leave();
-            self.reader.leave();
-            return vec![item];
-        }
-        let default = crate::defaults::list(&dotted);
-        let given = self.table.and_then(|table| table.get(key)).map(|(_, node)| &**node);
-        let items: &'d [Arc<Node>] = match given.map(|node| (node, &node.value)) {
-            None => default,
-            Some((node, Value::List(items))) => {
-                if (least..=most).contains(&items.len()) {
-                    items
-                } else {
-                    let message =
-                        format!("{dotted}: expected {least} to {most} of them, found {}", items.len());
-                    let place = self.reader.place(dotted.clone(), &node.origin);
-                    let hint = if items.is_empty() {
-                        format!("write [[{dotted}]] and the keys of the first below it")
-                    } else {
-                        format!("keep the first {most}")
-                    };
-                    self.reader
-                        .tell_misreading(Diagnostic::error(Code::ItemCount, place, message).hint(hint));
-                    if items.is_empty() { default } else { &items[..most] }
-                }
-            }
-            Some((node, other)) => {
-                let message = format!("{dotted}: expected a list of sections, found {}", other.description());
-                let place = self.reader.place(dotted.clone(), &node.origin);
-                let hint = format!("write [[{dotted}]] with two brackets before each of them");
-                self.reader.tell_misreading(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
-                default
-            }
-        };
-        self.reader.enter(Step::Key(key));
-        let read_items = items
-            .iter()
-            .enumerate()
-            .map(|(index, node)| {
-                self.reader.enter(Step::Item(index + 1));
-                let table = self.as_item(node);
-                let item = read_section(self.reader, table, node.origin.clone(), read);
-                self.reader.leave();
-                item
-            })
-            .collect();
-        self.reader.leave();
-        read_items
-    }
-
-    /// The table of a list's item, or a fault.
-    fn as_item(&mut self, node: &'d Node) -> Option<&'d Table> {
-        if let Value::Table(table) = &node.value {
-            return Some(table);
-        }
-        let dotted = self.reader.dotted("");
-        let message = format!("{dotted}: expected a section, found {}", node.value.description());
-        let place = self.reader.place(dotted.clone(), &node.origin);
-        let header = dotted.rsplit_once('.').map_or(dotted.as_str(), |(list, _)| list);
-        let hint = format!("write [[{header}]] on a line of its own, and the keys of this one below");
-        self.reader.tell_misreading(Diagnostic::error(Code::WrongKind, place, message).hint(hint));
-        None
-    }
-
-    /// A fault of the section as a whole.
-    pub(super) fn fault_of_section(&mut self, code: Code, message: &str, hint: &str) {
-        if self.reader.is_recording() {
-            return;
-        }
-        let dotted = self.reader.dotted("");
-        let message = format!("{dotted}: {message}");
-        let place = self.reader.place(dotted, &self.origin);
-        self.reader.tell_misreading(Diagnostic::error(code, place, message).hint(hint));
-    }
-
-    /// Refuses the keys that were not asked for.
-    pub(super) fn finish(self) {
-        let Some(table) = self.table else { return };
-        for (key, (origin, _)) in table {
-            if self.asked.contains(&&**key) {
-                continue;
-            }
-            let dotted = self.reader.dotted(key);
-            let place = self.reader.place(dotted, origin);
-            let fault = super::unknown::unknown_key(place, &self.reader.dotted(""), key, &self.asked);
-            self.reader.tell_misreading(fault);
-        }
-    }
-
     /// One value: recorded, read as written, or its default.
     fn value<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
         if self.reader.is_recording() {
@@ -415,9 +281,7 @@ impl<'k, 'd> Keys<'k, 'd> {
     /// One value as written; nothing where it is absent or faulty.
     fn given<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
         self.asked.push(asking.key);
-        let Some(table) = self.table else {
-            return None;
-        };
+        let table = self.table?;
         let Some((_, node)) = table.get(asking.key) else {
             if asking.required {
                 self.missing(asking, table);
@@ -469,7 +333,7 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.reader.tell_misreading(fault);
     }
 
-    fn info(&self, asking: &Asking<'_>) -> KeyInfo {
+    pub(super) fn info(&self, asking: &Asking<'_>) -> KeyInfo {
         KeyInfo {
             path: self.reader.dotted(asking.key),
             kind: asking.kind,
@@ -482,62 +346,7 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 }
 
-/// Reads one section and refuses what it does not know.
-fn read_section<'d, T>(
-    reader: &mut Reader<'d>,
-    table: Option<&'d Table>,
-    origin: NodeOrigin,
-    read: fn(&mut Keys<'_, 'd>) -> T,
-) -> T {
-    let mut keys = Keys { origin, ..Keys::new(reader, table) };
-    let section = read(&mut keys);
-    keys.finish();
-    section
-}
-
 /// A default is ours: one that cannot be read is a bug, and a test reads them all.
 fn default_is_sound<T, E: std::fmt::Debug>(default: Result<T, E>) -> T {
     default.expect("every default is read by its own reader; a test reads them all")
-}
-
-fn lengths(range: &RangeInclusive<Length>) -> KeyRange {
-    KeyRange { least: Quantity::Length(*range.start()), most: Quantity::Length(*range.end()) }
-}
-
-/// The length, where it lies in the range.
-fn within(
-    length: Length,
-    range: &RangeInclusive<Length>,
-    written: Written<'_>,
-    units: LengthUnit,
-) -> Reading<Length> {
-    if range.contains(&length) {
-        return Ok(length);
-    }
-    let limits = lengths(range);
-    let nearest = if length < *range.start() { limits.least } else { limits.most };
-    let fault = out_of_range(written, limits, nearest, units);
-    let Written::Number(digits) = written else { return Err(fault) };
-    // A bare number in the other unit is the commonest slip of all.
-    let (read_as, other) = match units {
-        LengthUnit::Millimetre => ("millimetres", LengthUnit::Inch),
-        LengthUnit::Inch => ("inches", LengthUnit::Millimetre),
-    };
-    let is_slip = measure::length(written, other).is_ok_and(|length| range.contains(&length));
-    if !is_slip {
-        return Err(fault);
-    }
-    let value = format!("{digits} {}", other.word());
-    Err(fault.offer_first(format!("a bare number is read as {read_as}; write \"{value}\""), value))
-}
-
-/// A value beyond its limits, with the nearest that works.
-fn out_of_range(written: Written<'_>, range: KeyRange, nearest: Quantity, units: LengthUnit) -> Misreading {
-    let found = match written {
-        Written::Number(digits) => digits.to_owned(),
-        other => other.description(),
-    };
-    let [least, most] = [range.least, range.most].map(|limit| limit.shown(units));
-    Misreading::new(Code::OutOfRange, format!("must lie between {least} and {most}, found {found}"))
-        .offer(format!("the nearest value that works is {}", nearest.shown(units)), nearest.to_string())
 }
