@@ -20,6 +20,17 @@ impl Outline {
     ///
     /// - **Errors**: [`OutlineFault::RadiusDoesNotFit`] where an edge is too short for the arcs at its ends, with the
     ///   largest radius that fits beside the neighbours as they are; those of [`Outline::new`].
+    ///
+    /// Four corners of radius 5 turn a square of side 10 into a circle:
+    /// ```
+    /// use boxneck_geometry::{Corner, Outline, Point2};
+    /// use units::Length;
+    ///
+    /// let corner = |x, y| Corner { point: Point2::mm(x, y), radius: Length::mm(5.0) };
+    /// let round = Outline::rounded(&[corner(0.0, 0.0), corner(10.0, 0.0), corner(10.0, 10.0), corner(0.0, 10.0)])?;
+    /// assert!((round.signed_area() - std::f64::consts::PI * 25.0).abs() < 1e-9, "pi r squared");
+    /// # Ok::<(), boxneck_geometry::OutlineFault>(())
+    /// ```
     pub fn rounded(corners: &[Corner]) -> Result<Self, OutlineFault> {
         let sharp = Self::polygon(corners.iter().map(|corner| corner.point))?;
         let count = corners.len();

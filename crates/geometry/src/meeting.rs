@@ -46,6 +46,18 @@ pub fn nearest_points(
 }
 
 /// The smallest distance between two runs of segments, 0 where they cross; `None` when a run is empty.
+///
+/// How much wood stands between a hole and an edge:
+/// ```
+/// use boxneck_geometry::{Circle, Outline, Point2, gap};
+/// use units::Length;
+///
+/// let edge = Outline::rectangle(Point2::ORIGIN, Point2::mm(40.0, 20.0))?;
+/// let hole = Circle::of_diameter(Point2::mm(33.0, 10.0), Length::mm(8.0));
+/// let wood = gap(edge.segments(), hole.segments());
+/// assert_eq!(wood, Some(Length::mm(3.0)), "the hole's rightmost point is at x = 37");
+/// # Ok::<(), boxneck_geometry::OutlineFault>(())
+/// ```
 pub fn gap(a: impl IntoIterator<Item = Segment>, b: impl IntoIterator<Item = Segment>) -> Option<Length> {
     nearest_points(a, b).map(|(p, q)| Length::mm(p.distance(q)))
 }

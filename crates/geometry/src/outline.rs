@@ -1,15 +1,19 @@
 //! What does a closed loop of lines and arcs enclose?
 
+mod fault;
+
+pub use fault::OutlineFault;
+
 use units::{Angle, ChordTolerance, Length};
 
 use crate::meeting::first_self_meeting;
 use crate::segment::{cap_area, is_straight};
 use crate::{Bounds2, Point2, Segment, Vector2, WELD};
 
-/// How far from the origin an outline or a path may reach.
+/// How far from the origin an outline, a path or a circle of a drawing may reach.
 ///
 /// Larger lets the rounding of coordinates come near [`WELD`]; smaller would refuse a real workshop.
-const REACH: Length = Length::mm(1e6);
+pub(crate) const REACH: Length = Length::mm(1e6);
 
 /// A corner of an outline or a path, and how the segment that leaves it bends.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,81 +40,6 @@ impl Vertex {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline {
     vertices: Vec<Vertex>,
-}
-
-/// Why vertices make no outline, or no path.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum OutlineFault {
-    /// There is no loop with so few vertices: two need an arc between them.
-    #[error("an outline needs at least {least} vertices, found {found}")]
-    TooFewVertices {
-        /// How many were given.
-        found: usize,
-        /// How many are needed.
-        least: usize,
-    },
-    /// A coordinate or a bulge is not a finite number.
-    #[error("vertex {vertex} must have a finite place and bulge")]
-    NotFinite {
-        /// Which vertex, from 0.
-        vertex: usize,
-    },
-    /// A vertex, or the circle of an arc that covers more than half of it, is so large that rounding shows.
-    #[error("vertex {vertex} and the arc that leaves it must keep within {} mm", reach.as_mm())]
-    OutOfReach {
-        /// Which vertex, from 0.
-        vertex: usize,
-        /// How far from the origin a coordinate may be, and how large such a radius.
-        reach: Length,
-    },
-    /// Two vertices in a row are one point.
-    #[error("the segment that leaves vertex {vertex} must be longer than {} mm, found {} mm",
-        least.as_mm(), found.as_mm())]
-    ShortSegment {
-        /// Which vertex it leaves, from 0.
-        vertex: usize,
-        /// From end to end.
-        found: Length,
-        /// What it must exceed.
-        least: Length,
-    },
-    /// The loop goes out and back the same way.
-    #[error("an outline must enclose area, found {area} mm2 within {} mm of edge", perimeter.as_mm())]
-    NoArea {
-        /// Square millimetres enclosed, by sign.
-        area: f64,
-        /// The way round.
-        perimeter: Length,
-    },
-    /// Two segments cross or touch elsewhere than at the vertex that they share.
-    #[error("segments {first} and {second} meet at ({}, {}) mm", at.x, at.y)]
-    Crossing {
-        /// The vertex that the first segment leaves, from 0.
-        first: usize,
-        /// The vertex that the second segment leaves, from 0.
-        second: usize,
-        /// A point where they meet.
-        at: Point2,
-    },
-    /// A corner cannot be rounded inward.
-    #[error("the radius of corner {corner} must not be negative, found {} mm", radius.as_mm())]
-    NegativeRadius {
-        /// Which corner, from 0.
-        corner: usize,
-        /// Its radius.
-        radius: Length,
-    },
-    /// An edge is too short for the arcs at its ends.
-    #[error("the radius of corner {corner} must be at most {} mm, found {} mm", largest.as_mm(), radius.as_mm())]
-    RadiusDoesNotFit {
-        /// Which corner, from 0.
-        corner: usize,
-        /// Its radius.
-        radius: Length,
-        /// The largest radius for which there is room beside the neighbours as they are.
-        largest: Length,
-    },
 }
 
 impl Outline {
@@ -269,8 +198,7 @@ pub(crate) fn check_segments(vertices: &mut [Vertex], count: usize) -> Result<()
     if let Some(vertex) = vertices.iter().position(|vertex| !finite(vertex)) {
         return Err(OutlineFault::NotFinite { vertex });
     }
-    let in_reach = |point: Point2| point.x.abs().max(point.y.abs()) <= REACH.as_mm();
-    if let Some(vertex) = vertices.iter().position(|vertex| !in_reach(vertex.point)) {
+    if let Some(vertex) = vertices.iter().position(|vertex| !is_in_reach(vertex.point)) {
         return Err(OutlineFault::OutOfReach { vertex, reach: REACH });
     }
     for i in 0..count {
@@ -288,6 +216,11 @@ pub(crate) fn check_segments(vertices: &mut [Vertex], count: usize) -> Result<()
         }
     }
     Ok(())
+}
+
+/// Whether a point has finite coordinates that are not so large that rounding shows.
+pub(crate) fn is_in_reach(point: Point2) -> bool {
+    point.x.abs() <= REACH.as_mm() && point.y.abs() <= REACH.as_mm()
 }
 
 /// What one segment adds to the winding number of the loop about a point.

@@ -127,11 +127,11 @@ impl Segment {
     }
 
     /// The points strictly between the ends at which to break the segment, so that no chord deviates from it by more
-    /// than the tolerance; none for a line.
+    /// than the tolerance; none for a line. A tolerance under [`WELD`] counts as that.
     #[must_use]
     pub fn flatten(&self, chord: ChordTolerance) -> Vec<Point2> {
         let Self::Arc { radius, sweep, .. } = *self else { return Vec::new() };
-        let height = (chord.deviation() / radius).min(1.0);
+        let height = (chord.deviation().max(WELD.distance()) / radius).min(1.0);
         // A chord over an angle a stands off by r (1 - cos a/2) = 2 r sin^2 a/4: the second form does not cancel.
         let step = 4.0 * math::asin((height / 2.0).sqrt());
         let count = (sweep.as_radians().abs() / step).ceil().max(1.0) as usize;
@@ -190,12 +190,12 @@ impl Segment {
         match *self {
             Self::Line { from, to } => {
                 let share = chord.dot(point - from) / chord.dot(chord);
-                if share <= 0.0 {
-                    from
-                } else if share >= 1.0 {
+                if share >= 1.0 {
                     to
-                } else {
+                } else if share > 0.0 {
                     from.lerp(to, share)
+                } else {
+                    from
                 }
             }
             Self::Arc { from, to, center, radius, .. } => {

@@ -244,7 +244,7 @@ fn too_few_vertices() {
     check_fault(
         &[(0.0, 0.0, 0.0), (1.0, 0.0, 0.0)],
         |fault| matches!(fault, OutlineFault::TooFewVertices { found: 2, least: 3 }),
-        "an outline needs at least 3 vertices, found 2",
+        "at least 3 vertices are needed, found 2",
     );
 }
 
@@ -253,7 +253,7 @@ fn one_vertex_with_an_arc() {
     check_fault(
         &[(0.0, 0.0, 1.0)],
         |fault| matches!(fault, OutlineFault::TooFewVertices { found: 1, least: 2 }),
-        "an outline needs at least 2 vertices, found 1",
+        "at least 2 vertices are needed, found 1",
     );
 }
 

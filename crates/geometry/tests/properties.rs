@@ -24,7 +24,7 @@ fn is_wound(points: &[Point2], about: Point2) -> bool {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
     fn moves_keep_area(outline in rounded_polygon(), x in -500.0..500.0_f64, y in -500.0..500.0_f64, deg in -360.0..360.0_f64) {

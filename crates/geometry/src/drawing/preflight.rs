@@ -57,13 +57,27 @@ pub enum DrawingFault {
     /// The datum is not a place.
     #[error("the drawing's datum must have finite coordinates")]
     DatumNotFinite,
+    /// The datum lies so far out that rounding shows.
+    #[error("the drawing's datum must lie within {} mm of the origin", reach.as_mm())]
+    DatumOutOfReach {
+        /// How large a coordinate may be.
+        reach: Length,
+    },
     /// A circle's centre is not a place.
     #[error("operation {operation} must have finite coordinates")]
     NotFinite {
         /// Which operation.
         operation: usize,
     },
-    /// A size is zero or negative.
+    /// A circle lies so far out, or is so large, that rounding shows.
+    #[error("the circle of operation {operation} must lie within {} mm of the origin", reach.as_mm())]
+    OutOfReach {
+        /// Which operation.
+        operation: usize,
+        /// How large a coordinate, or a radius, may be.
+        reach: Length,
+    },
+    /// A size is zero, to within [`WELD`](crate::WELD), or negative.
     #[error("the {} of operation {operation} must be above 0 mm, found {} mm", measure.word(), found.as_mm())]
     NotPositive {
         /// Which operation.
@@ -161,7 +175,7 @@ impl Measure {
 impl Drawing {
     /// Everything that would make a machine stumble; empty for a drawing that may be written.
     ///
-    /// - Sizes are above zero, places finite, no segment is shorter than [`Preflight::shortest_segment`].
+    /// - Sizes are above zero, places within reach, no segment is shorter than [`Preflight::shortest_segment`].
     /// - No slot or engraving crosses itself (guides may), and no two contours that part the material meet: outsides
     ///   and openings with one another, drilled holes with outsides.
     /// - Nothing is drawn twice: no two operations of any kinds are one line within [`Preflight::coincidence`], and no
@@ -170,12 +184,35 @@ impl Drawing {
     /// - The centre line of a slot touches a part and stays within its bounds grown by [`Preflight::run_out`].
     ///
     /// A drawing without an outside has no part to compare with, so the last two hold for it. Engravings and guides may
-    /// lie anywhere. Faults are in the order of this list.
+    /// lie anywhere. Faults of sizes and places are told alone, for nothing can be compared with what has none.
+    ///
+    /// ```
+    /// use boxneck_geometry::{Circle, Datum, Drawing, HoleDepth, Operation, Outline, Point2, Preflight};
+    /// use units::Length;
+    ///
+    /// let plate = Outline::rectangle(Point2::ORIGIN, Point2::mm(40.0, 20.0))?;
+    /// let circle = Circle::of_diameter(Point2::mm(50.0, 10.0), Length::mm(8.0));
+    /// let drawing = Drawing {
+    ///     name: "plate".to_owned(),
+    ///     title: "Plate".to_owned(),
+    ///     datum: Datum { point: Point2::ORIGIN, meaning: "lower left corner".to_owned() },
+    ///     operations: vec![
+    ///         Operation::CutOutside(plate.into()),
+    ///         Operation::Drill { circle, depth: HoleDepth::Through },
+    ///     ],
+    /// };
+    /// let faults = drawing.faults(&Preflight::default());
+    /// assert_eq!(
+    ///     faults[0].to_string(),
+    ///     "operation 1 must lie inside the part, found it outside at (50, 14) mm",
+    ///     "the hole misses the plate"
+    /// );
+    /// # Ok::<(), boxneck_geometry::OutlineFault>(())
+    /// ```
     #[must_use]
     pub fn faults(&self, preflight: &Preflight) -> Vec<DrawingFault> {
         let mut faults: Vec<DrawingFault> = sound::faults(self).collect();
         if !faults.is_empty() {
-            // What has no finite place or no size cannot be compared with anything.
             return faults;
         }
         let drawn: Vec<Drawn> = self.operations.iter().enumerate().map(Drawn::new).collect();

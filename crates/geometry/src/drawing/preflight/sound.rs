@@ -1,23 +1,23 @@
-//! Is each operation sound in itself: finite, of a size above zero, of segments that are long enough?
+//! Is each operation sound in itself: within reach, of a size above zero, of segments that are long enough?
 
 use units::Length;
 
 use super::{Drawing, DrawingFault, Drawn, Measure, Preflight};
-use crate::{HoleDepth, Operation, Shape};
+use crate::outline::{REACH, is_in_reach};
+use crate::{Circle, HoleDepth, Operation, Point2, Shape, WELD};
 
 pub(super) fn faults(drawing: &Drawing) -> impl Iterator<Item = DrawingFault> {
     let bad_name = (!is_stem(&drawing.name)).then(|| DrawingFault::BadName { name: drawing.name.clone() });
-    let bad_datum = (!drawing.datum.point.is_finite()).then_some(DrawingFault::DatumNotFinite);
+    let bad_datum = datum_fault(drawing.datum.point);
     let operations = drawing.operations.iter().enumerate().flat_map(|(number, operation)| {
-        let finite = circle_of(operation).is_none_or(|circle| circle.center.is_finite());
-        let not_finite = (!finite).then_some(DrawingFault::NotFinite { operation: number });
-        let not_positive = sizes(operation).into_iter().filter(|&(_, found)| found <= Length::ZERO);
+        let misplaced = circle_of(operation).and_then(|circle| circle_fault(number, circle));
+        let not_positive = sizes(operation).into_iter().filter(|&(_, found)| found <= WELD.distance());
         let not_positive = not_positive.map(move |(measure, found)| DrawingFault::NotPositive {
             operation: number,
             measure,
             found,
         });
-        not_finite.into_iter().chain(not_positive)
+        misplaced.into_iter().chain(not_positive)
     });
     bad_name.into_iter().chain(bad_datum).chain(operations)
 }
@@ -40,7 +40,25 @@ fn is_stem(name: &str) -> bool {
     !name.is_empty() && name.chars().all(allowed)
 }
 
-fn circle_of(operation: &Operation) -> Option<&crate::Circle> {
+fn datum_fault(point: Point2) -> Option<DrawingFault> {
+    match point {
+        point if !point.is_finite() => Some(DrawingFault::DatumNotFinite),
+        point if !is_in_reach(point) => Some(DrawingFault::DatumOutOfReach { reach: REACH }),
+        _ => None,
+    }
+}
+
+fn circle_fault(operation: usize, circle: &Circle) -> Option<DrawingFault> {
+    match circle {
+        circle if !circle.center.is_finite() => Some(DrawingFault::NotFinite { operation }),
+        circle if !is_in_reach(circle.center) || circle.radius > REACH => {
+            Some(DrawingFault::OutOfReach { operation, reach: REACH })
+        }
+        _ => None,
+    }
+}
+
+fn circle_of(operation: &Operation) -> Option<&Circle> {
     match operation {
         Operation::Drill { circle, .. } => Some(circle),
         Operation::CutOutside(Shape::Circle(circle))
