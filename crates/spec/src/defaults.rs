@@ -33,6 +33,15 @@ at = ["2 in", "1 1/2 in"]
 diameter = "1 in"
 "#;
 
+/// The default of a list of sections in words.
+pub(crate) fn in_words(key: &str) -> Option<&'static str> {
+    match key {
+        "strings" => Some("three strings in open G: G2, D3 and G3 of 0.036 in, 0.024 in and 0.017 in"),
+        "box.holes" => Some("one sound hole of 1 in in the lid; an empty list for none"),
+        _ => None,
+    }
+}
+
 static TREE: LazyLock<Table> = LazyLock::new(|| {
     let document = Document::parse(LISTS.as_bytes());
     match &document.root().value {
@@ -105,6 +114,14 @@ mod tests {
         };
         let found = tension_n(&string, Length::mm(648.0));
         assert!((found - 126.1723).abs() < 0.001, "expected 126.1723 N within 0.001 N, found {found} N");
+    }
+
+    #[test]
+    fn every_default_list_is_told_in_words() {
+        for key in crate::keys().iter().filter(|key| key.kind == crate::KeyKind::Sections) {
+            assert!(!super::list(&key.path).is_empty(), "{} has a default list", key.path);
+            assert!(key.default_rule.is_some(), "{} says what its default is", key.path);
+        }
     }
 
     #[test]

@@ -1,8 +1,9 @@
 //! How do an editor and a validator know what a document may say?
 //!
 //! The schema is made from the types of [`Spec`](crate::Spec), whose doc comments become descriptions, and completed with what the reader
-//! records: defaults, limits, which keys must be given. The reader takes a little more than the schema says (words in
-//! capitals, numbers with a comma) and has the better messages.
+//! records: defaults, limits, which keys must be given. The reader takes words in capitals, which the schema does not,
+//! and refuses lengths beyond their limits and numbers in quotes without a unit, which the schema lets pass; it has the
+//! last word and the better messages.
 
 mod values;
 
@@ -32,6 +33,7 @@ pub fn schema() -> Value {
 /// Closes every object to unknown keys and opens all that is required: the reader says what is, and has defaults.
 fn close(schema: &mut Value) {
     let Value::Object(object) = schema else { return };
+    make_plain(object);
     if object.contains_key("properties") {
         join_alternatives(object);
         object.remove("required");
@@ -43,6 +45,23 @@ fn close(schema: &mut Value) {
     }
     if let Some(items) = object.get_mut("items") {
         close(items);
+    }
+}
+
+/// Takes out what TOML has no use for: null, sizes of machine integers, line ends within a description.
+fn make_plain(object: &mut Map<String, Value>) {
+    if let Some(Value::String(description)) = object.get_mut("description") {
+        *description = description.replace('\n', " ");
+    }
+    object.remove("format");
+    for list in ["type", "enum", "anyOf"] {
+        let Some(Value::Array(items)) = object.get_mut(list) else { continue };
+        let null_type = json!({ "type": "null" });
+        items.retain(|item| !item.is_null() && *item != json!("null") && *item != null_type);
+        if list == "type" && items.len() == 1 {
+            let only = items.remove(0);
+            object.insert(list.to_owned(), only);
+        }
     }
 }
 
@@ -197,6 +216,12 @@ mod tests {
             let words: Vec<&str> = consts.chain(plain).collect();
             assert_eq!(words, key.choices, "the words of {}", key.path);
         }
+    }
+
+    #[test]
+    fn nothing_is_null() {
+        let text = schema().to_string();
+        assert!(!text.contains("null") && !text.contains("uint8") && !text.contains("\\n"), "plain: {text}");
     }
 
     #[test]

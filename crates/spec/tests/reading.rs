@@ -121,6 +121,27 @@ fn keys_are_found_by_the_paths_that_people_write() {
 }
 
 #[test]
+fn places_point_at_what_is_to_blame() {
+    #[track_caller]
+    fn check(text: &str, key: &str, pointed_at: &str) {
+        let document = document(text);
+        let read = document.read();
+        let place = &read.diagnostics()[0].place;
+        let span = place.span().expect("the fault stands in the text");
+        assert_eq!(
+            (place.key.as_str(), &document.source()[span]),
+            (key, pointed_at),
+            "the place in {text:?}"
+        );
+    }
+    check("[neck]\nthickness = 3\n", "neck.thickness", "3");
+    check("[neck]\nthicknes = 3\n", "neck.thicknes", "thicknes");
+    check("[[strings]]\npitch = \"H2\"\ndiameter = 0.017", "strings.1.pitch", "\"H2\"");
+    check("[box]\nholes = [{ at = [1, 2], diameter = \"1 kg\" }]", "box.holes.1.diameter", "\"1 kg\"");
+    check("[saddle]\nfrom_tail_end = \"11 in\"", "saddle.from_tail_end", "\"11 in\"");
+}
+
+#[test]
 fn canonical_text_names_every_key() {
     let text = Spec::default().to_document_text();
     for key in keys() {
@@ -188,6 +209,19 @@ fn line() -> impl Strategy<Value = String> {
 }
 
 proptest! {
+    #[test]
+    fn an_override_means_what_the_document_would(
+        key in proptest::sample::select(keys()),
+        fraction in 0.0..=1.0_f64,
+    ) {
+        let value = value_within(&key, fraction).filter(|_| key.kind == KeyKind::Length && !key.path.contains(".N."));
+        if let (Some(value), Some((section, name))) = (value, key.path.split_once('.')) {
+            let overridden = document("").with_override(&key.path, &value).read();
+            let written = document(&format!("[{section}]\n{name} = \"{value}\"\n")).read();
+            prop_assert_eq!(overridden.value(), written.value(), "{} = {}", key.path, value);
+        }
+    }
+
     #[test]
     fn bytes_never_panic(bytes in proptest::collection::vec(any::<u8>(), 0..400)) {
         let read = Document::parse(&bytes).read();
