@@ -38,6 +38,24 @@ pub struct DxfOptions {
 /// - **Accuracy**: coordinates within 1e-8 of the unit, bulges within 1e-12.
 /// - **Errors**: [`ExportFault::FaultyDrawing`] for what the drawing's own pre-flight finds,
 ///   [`ExportFault::NothingToDraw`] without operations, [`ExportFault::OutOfRange`] beyond 100 m.
+///
+/// A round plate:
+/// ```
+/// use boxneck_export::dxf::{DxfOptions, write};
+/// use geometry::{Circle, Datum, Drawing, Operation, Point2, Shape};
+/// use units::Length;
+///
+/// let edge = Shape::Circle(Circle::of_diameter(Point2::ORIGIN, Length::mm(80.0)));
+/// let drawing = Drawing {
+///     name: "plate".into(),
+///     title: "Plate".into(),
+///     datum: Datum { point: Point2::ORIGIN, meaning: "centre".into() },
+///     operations: vec![Operation::CutOutside(edge)],
+/// };
+/// let text = write(&drawing, &DxfOptions::default())?;
+/// assert!(text.contains("CUT_OUTER"), "the layer tells the operation");
+/// # Ok::<(), boxneck_export::ExportFault>(())
+/// ```
 pub fn write(drawing: &Drawing, options: &DxfOptions) -> Result<String, ExportFault> {
     let plan = plan(drawing, &options.preflight)?;
     let layers: Vec<_> = plan.layers.iter().map(|(layer, _)| *layer).collect();

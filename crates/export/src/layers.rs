@@ -45,7 +45,7 @@ pub struct Micrometres(u32);
 /// A colour, as drawings and as pictures say it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Colour {
-    /// The number of the nearest colour that R2000 drawings know, the AutoCAD Color Index.
+    /// The number of a like colour among the 255 fixed ones that R2000 drawings know.
     pub index: u8,
     /// Red, green and blue, sRGB.
     pub rgb: [u8; 3],

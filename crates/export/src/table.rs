@@ -19,6 +19,18 @@ pub struct Table {
 /// A table as the text of a CSV file, in UTF-8 without a mark in front.
 ///
 /// - **Errors**: [`ExportFault::RaggedTable`] for the first row that does not fit the heading.
+///
+/// ```
+/// use boxneck_export::table::{Table, write};
+///
+/// let table = Table {
+///     heading: vec!["part".into(), "size".into()],
+///     rows: vec![vec!["side, long".into(), "3/4\"".into()]],
+/// };
+/// let text = write(&table)?;
+/// assert_eq!(text, "part,size\r\n\"side, long\",\"3/4\"\"\"\r\n", "commas and quotes are quoted");
+/// # Ok::<(), boxneck_export::ExportFault>(())
+/// ```
 pub fn write(table: &Table) -> Result<String, ExportFault> {
     let expected = table.heading.len();
     let mut text = record(&table.heading);

@@ -72,8 +72,8 @@ pub(super) const STYLE_SHEET: &str = "\
 .picture .pale-to{stop-color:#846a41}
 .picture .wood-from{stop-color:#7b5d38}
 .picture .wood-to{stop-color:#6c5130}
-.picture .dark-from{stop-color:#553a24}
-.picture .dark-to{stop-color:#462f1d}
+.picture .dark-from{stop-color:#5f422a}
+.picture .dark-to{stop-color:#4e3521}
 }
 </style>
 <defs>

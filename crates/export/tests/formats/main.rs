@@ -3,6 +3,7 @@
 //! Small text files are kept in full in `tests/golden`; where one is meant to change, run the tests once with the
 //! environment variable `BLESS=1` and read the difference before it is committed.
 
+mod bodies;
 mod colours;
 mod dxf_file;
 mod golden;

@@ -117,6 +117,19 @@ fn words(text: &str) -> Vec<[f64; 4]> {
         .collect()
 }
 
+/// Across, from and to down the page: the upright piece of the line of each label.
+fn uprights(text: &str) -> Vec<[f64; 3]> {
+    let lines = text.lines().filter_map(|line| line.split("class=\"leader\" d=\"M").nth(1));
+    lines
+        .map(|data| {
+            let numbers: Vec<f64> =
+                data.split([' ', 'L', '"']).map_while(|number| number.parse().ok()).collect();
+            let [x, from, _, to, ..] = numbers[..] else { panic!("a line has three points, found {data}") };
+            [x, from.min(to), from.max(to)]
+        })
+        .collect()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
 
@@ -139,6 +152,12 @@ proptest! {
         let top = points.iter().map(|point| point.1).fold(f64::INFINITY, f64::min);
         let bottom = points.iter().map(|point| point.1).fold(f64::NEG_INFINITY, f64::max);
         let words = words(&text);
+        for (own, [x, from, to]) in uprights(&text).into_iter().enumerate() {
+            for (other, word) in words.iter().enumerate().filter(|(other, _)| *other != own) {
+                let apart = x <= word[0] || x >= word[1] || to <= word[2] || from >= word[3];
+                prop_assert!(apart, "the line of label {} passes the words of label {}", own, other);
+            }
+        }
         for (place, a) in words.iter().enumerate() {
             prop_assert!(a[3] < top || a[2] > bottom, "words at {:?} lie off the board from {} to {}", a, top, bottom);
             prop_assert!(a[0] >= 0.0 && a[1] <= 1200.0, "words at {:?} are on the page", a);
