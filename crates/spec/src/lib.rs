@@ -11,7 +11,7 @@
 //! assert_eq!(spec.neck.thickness, units::Length::mm(19.05), "three quarters of an inch");
 //! ```
 
-pub mod instrument;
+mod instrument;
 pub mod stock;
 
 mod canonical;

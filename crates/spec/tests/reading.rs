@@ -50,7 +50,7 @@ fn overrides_change_one_value() {
         spec.strings.len() == 3 && spec.strings[1].pitch.to_string() == "C3" && spec.strings[1].core.is_some()
     });
     check_override("box.holes.1.diameter", "3/4", |spec| {
-        spec.body.holes[0].opening == spec::instrument::Opening::Round { diameter: Length::mm(19.05) }
+        spec.body.holes[0].opening == spec::Opening::Round { diameter: Length::mm(19.05) }
     });
     check_override("print.bed", "180 mm, 170 mm", |spec| {
         spec.print.bed == [Length::mm(180.0), Length::mm(170.0)]
