@@ -12,19 +12,26 @@
 //! ```
 
 mod instrument;
+
 pub mod stock;
 
-mod canonical;
-mod choice;
-mod code;
-mod defaults;
-mod diagnostic;
 mod document;
-mod key;
+
 pub mod limits;
-mod nearest;
+
+mod code;
+mod diagnostic;
+
 mod reading;
+
+mod key;
+
+mod choice;
+mod defaults;
+mod nearest;
 mod relations;
+
+mod canonical;
 mod schema;
 
 pub use choice::Choice;

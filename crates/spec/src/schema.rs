@@ -1,9 +1,9 @@
 //! How do an editor and a validator know what a document may say?
 //!
-//! The schema is made from the types of [`Spec`](crate::Spec), whose doc comments become descriptions, and completed with what the reader
-//! records: defaults, limits, which keys must be given. The reader takes words in capitals, which the schema does not,
-//! and refuses lengths beyond their limits and numbers in quotes without a unit, which the schema lets pass; it has the
-//! last word and the better messages.
+//! The schema is made from the types of [`Spec`], whose doc comments become descriptions, and completed with what the
+//! reader records: defaults, limits, which keys must be given. The reader takes words in capitals, which the schema does
+//! not, and refuses lengths beyond their limits and numbers in quotes without a unit, which the schema lets pass; it has
+//! the last word and the better messages.
 
 mod values;
 
