@@ -1,0 +1,21 @@
+"""Runs each judge once a build, a drawing, a mesh or a STEP file."""
+
+import pytest
+
+import builds
+
+PATTERNS = {"drawing": "drawings/*.dxf", "picture": "**/*.svg", "mesh": "solids/*.stl", "step": "solids/*.step"}
+
+
+def pytest_generate_tests(metafunc):
+    if "build" in metafunc.fixturenames:
+        metafunc.parametrize("build", builds.made(), ids=str)
+    for kind, pattern in PATTERNS.items():
+        if kind in metafunc.fixturenames:
+            rows = builds.made_files(pattern)
+            metafunc.parametrize(kind, [row[1:] for row in rows], ids=[row[0] for row in rows])
+
+
+@pytest.fixture(scope="session")
+def program():
+    return builds.program()

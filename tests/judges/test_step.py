@@ -1,0 +1,92 @@
+"""Does OpenCascade read every STEP file as one valid solid of the right size, in the right place?"""
+
+import functools
+import re
+
+import pytest
+from OCP.BRep import BRep_Tool
+from OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.IFSelect import IFSelect_RetDone
+from OCP.Interface import Interface_Static
+from OCP.STEPControl import STEPControl_Reader
+from OCP.TopAbs import TopAbs_SHELL, TopAbs_SOLID
+from OCP.TopExp import TopExp_Explorer
+
+import modelled
+import parts
+
+
+@functools.cache
+def read(path):
+    """The shape, in millimetres, and the unit that the file declares."""
+    reader = STEPControl_Reader()
+    Interface_Static.SetCVal_s("xstep.cascade.unit", "MM")
+    assert reader.ReadFile(str(path)) == IFSelect_RetDone, f"{path.name} cannot be read"
+    assert reader.NbRootsForTransfer() == 1, "one root"
+    reader.TransferRoots()
+    return reader.OneShape()
+
+
+def within(shape, kind):
+    explorer, found = TopExp_Explorer(shape, kind), []
+    while explorer.More():
+        found.append(explorer.Current())
+        explorer.Next()
+    return found
+
+
+def test_every_part_has_its_file(build):
+    assert {parts.part_of(path) for path in build.files("solids/*.step")} == parts.names(build)
+
+
+def test_it_holds_exactly_one_solid(step):
+    assert len(within(read(step[1]), TopAbs_SOLID)) == 1
+
+
+def test_the_solid_is_valid_and_closed(step):
+    (solid,) = within(read(step[1]), TopAbs_SOLID)
+    assert BRepCheck_Analyzer(solid).IsValid(), "the kernel's own check"
+    shells = within(solid, TopAbs_SHELL)
+    assert len(shells) == 1, "one shell, no voids"
+    assert BRep_Tool.IsClosed_s(shells[0]), "an edge is used once only"
+
+
+def test_it_carries_the_parts_name_and_millimetres(step):
+    text = step[1].read_text(encoding="ascii")
+    products = re.findall(r"=\s*PRODUCT\s*\(\s*'([^']*)'\s*,\s*'([^']*)'", text)
+    assert products == [(parts.part_of(step[1]),) * 2], "the product's identifier and name"
+    # ISO 10303-41: SI_UNIT(prefix, name).
+    assert re.search(r"SI_UNIT\s*\(\s*\.MILLI\.\s*,\s*\.METRE\.\s*\)", text), "lengths in millimetres"
+    assert not re.search(r"CONVERSION_BASED_UNIT\s*\(\s*'INCH'", text), "no second unit of length"
+
+
+def test_its_header_is_well_formed_and_tells_no_clock(step):
+    text = step[1].read_text(encoding="ascii")
+    header = text[: text.index("ENDSEC;")]
+    # ISO 10303-21: FILE_NAME takes seven values; the kernel's own header once wrote doubled parentheses.
+    assert re.search(r"FILE_NAME\s*\('[^']*',\s*'2000-01-01T00:00:00'", header), header
+    assert "((" not in header.replace(" ", "").replace("FILE_DESCRIPTION((", "").replace("FILE_SCHEMA((", ""), header
+
+
+def test_its_volume_is_that_of_the_part_modelled_by_hand(step):
+    build, path = step
+    volume, centre = modelled.measured(read(path))
+    model_volume, model_centre = modelled.measured(parts.model(build, parts.part_of(path)))
+    assert volume == pytest.approx(model_volume, rel=1e-3), "more than 0.1 % off the modelled part"
+    assert centre == pytest.approx(model_centre, abs=0.02), "the centre of mass"
+
+
+def test_its_volume_is_the_one_worked_out_by_hand(step):
+    # A boundary representation holds its arcs exactly, so that the formula must hold to the kernel's precision. Ruled
+    # faces between arcs of different sweep are approximated by the exchange format's surfaces.
+    build, path = step
+    volume, _ = modelled.measured(read(path))
+    assert volume == pytest.approx(parts.expected(build, parts.part_of(path)).volume, rel=1e-5)
+
+
+def test_it_lies_where_the_part_modelled_by_hand_lies(step):
+    build, path = step
+    low, high = modelled.bounds(read(path))
+    _, model_high = modelled.bounds(parts.model(build, parts.part_of(path)))
+    assert low == pytest.approx((0.0, 0.0, 0.0), abs=1e-4), "the lower left of the bounds"
+    assert high == pytest.approx(model_high, abs=1e-3), "the far corner of the bounds"
