@@ -65,22 +65,28 @@ fn make_plain(object: &mut Map<String, Value>) {
     }
 }
 
-/// Alternative groups of keys become keys of the object itself, of which exactly one group is required: a closed object
-/// must list all its keys in one place.
+/// Alternative groups of keys become keys of the object itself, of which exactly one group is required and the others are
+/// forbidden: a closed object must list all its keys in one place.
 fn join_alternatives(object: &mut Map<String, Value>) {
     let Some(Value::Array(alternatives)) = object.remove("anyOf") else { return };
-    let mut groups = Vec::new();
-    let mut joined = Vec::new();
+    let mut joined = Map::new();
+    let mut groups: Vec<Vec<String>> = Vec::new();
     for mut alternative in alternatives {
         if let Some(Value::Object(properties)) = alternative.get_mut("properties").map(Value::take) {
-            groups.push(json!({ "required": properties.keys().cloned().collect::<Vec<_>>() }));
+            groups.push(properties.keys().cloned().collect());
             joined.extend(properties);
         }
     }
+    let group = |own: &Vec<String>| {
+        let others = joined.keys().filter(|key| !own.contains(key));
+        let forbidden: Map<String, Value> = others.map(|key| (key.clone(), json!(false))).collect();
+        json!({ "required": own, "properties": forbidden })
+    };
+    let one_of: Vec<Value> = groups.iter().map(group).collect();
     if let Some(Value::Object(properties)) = object.get_mut("properties") {
         properties.extend(joined);
     }
-    object.insert("oneOf".to_owned(), Value::Array(groups));
+    object.insert("oneOf".to_owned(), Value::Array(one_of));
 }
 
 /// The schema of a dotted key; N leads into the items of a list.
@@ -231,7 +237,10 @@ mod tests {
         assert_eq!(hole["required"], json!(["at"]), "what a hole must have");
         assert_eq!(
             hole["oneOf"],
-            json!([{ "required": ["diameter"] }, { "required": ["length", "width"] }]),
+            json!([
+                { "required": ["diameter"], "properties": { "length": false, "width": false } },
+                { "required": ["length", "width"], "properties": { "diameter": false } },
+            ]),
             "one size of two kinds"
         );
     }
