@@ -21,7 +21,7 @@ pub fn read(text: &str) -> File {
 }
 
 /// The bounds of what an entity draws, by our own geometry of its numbers; the numbers are the file's.
-fn bounds(entity: &Entity) -> Bounds2 {
+pub fn bounds(entity: &Entity) -> Bounds2 {
     let corners = |a: (f64, f64), b: (f64, f64)| {
         Bounds2::at(Point2::mm(a.0, a.1)).union(Bounds2::at(Point2::mm(b.0, b.1)))
     };

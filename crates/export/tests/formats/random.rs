@@ -1,10 +1,13 @@
 //! Do random drawings come back as they were?
 
-use geometry::{Bounds2, Circle, Datum, Drawing, HoleDepth, Operation, Outline, Path, Point2, Shape, Vertex};
+use boxneck_export::Layer;
+use geometry::{
+    Bounds2, Circle, Datum, Drawing, HoleDepth, Operation, Outline, Path, Point2, Shape, Vector2, Vertex,
+};
 use proptest::prelude::*;
 use units::Length;
 
-use crate::dxf_file::{INCH, MILLIMETRE, check_near, extents, read, text};
+use crate::dxf_file::{INCH, MILLIMETRE, bounds, check_near, extents, read, text};
 
 /// The side of the cells in which operations are put, so that they do not meet.
 const CELL: f64 = 40.0;
@@ -102,13 +105,18 @@ proptest! {
     fn count_layers_and_extents_survive(drawing in drawings()) {
         let file = read(&text(&drawing, MILLIMETRE));
         prop_assert_eq!(file.entities().count(), drawing.operations.len() + 2, "the datum's cross makes two more");
-        let mut expected: Vec<_> =
-            drawing.operations.iter().map(|operation| boxneck_export::Layer::of(operation).name()).collect();
-        expected.extend(["GUIDE".into(), "GUIDE".into()]);
-        expected.sort();
-        let mut found: Vec<_> = file.entities().map(|entity| entity.common.layer.clone()).collect();
-        found.sort();
-        prop_assert_eq!(found, expected, "the layer of each entity");
+        // The datum's cross is put behind the drawing's own guides; layers keep the drawing's order within them.
+        let placed = drawing.at_origin();
+        let datum = Bounds2::at(placed.datum.point);
+        let arm = |x: f64, y: f64| datum.union(Bounds2::at(placed.datum.point + Vector2::mm(x, y)));
+        let cross = [arm(-3.0, 0.0).union(arm(3.0, 0.0)), arm(0.0, -3.0).union(arm(0.0, 3.0))];
+        let own = placed.operations.iter().map(|operation| (Layer::of(operation), operation.bounds()));
+        let mut expected: Vec<_> = own.chain(cross.map(|bounds| (Layer::Guide, bounds))).collect();
+        expected.sort_by_key(|(layer, _)| *layer);
+        for (entity, (layer, room)) in file.entities().zip(expected) {
+            prop_assert_eq!(&entity.common.layer, &layer.name(), "the layer of each entity");
+            check_extents(bounds(entity), room, 1.0, 1e-6);
+        }
         check_extents(extents(&file), expected_extents(&drawing), 1.0, 1e-6);
         let header = &file.header;
         let (min, max) = (&header.minimum_drawing_extents, &header.maximum_drawing_extents);
@@ -151,7 +159,7 @@ proptest! {
 
     #[test]
     fn a_drawing_elsewhere_gives_the_same_size(drawing in drawings()) {
-        let moved = drawing.translated(geometry::Vector2::mm(123.0, -45.5));
+        let moved = drawing.translated(Vector2::mm(123.0, -45.5));
         check_extents(extents(&read(&text(&moved, MILLIMETRE))), expected_extents(&drawing), 1.0, 1e-6);
     }
 }
