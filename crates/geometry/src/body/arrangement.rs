@@ -33,8 +33,14 @@ struct Cut {
     point: usize,
 }
 
-/// Breaks rings at each other. A ring alone is left as it is.
-pub(super) fn arrange(rings: &[Vec<Segment>]) -> Arrangement {
+/// Where a segment of the first ring meets one of the second.
+struct Meeting {
+    segments: [usize; 2],
+    point: Point2,
+}
+
+/// Breaks two rings at each other. Where one is empty, the other is left as it is.
+pub(super) fn arrange(rings: &[Vec<Segment>; 2]) -> Arrangement {
     let mut arrangement = Arrangement::default();
     let mut corners: Vec<Vec<usize>> = Vec::new();
     for ring in rings {
@@ -43,13 +49,14 @@ pub(super) fn arrange(rings: &[Vec<Segment>]) -> Arrangement {
         corners.push(numbers);
     }
     let mut cuts: Vec<Vec<Vec<Cut>>> = rings.iter().map(|ring| vec![Vec::new(); ring.len()]).collect();
-    for (first, second, point) in meetings(rings) {
+    for Meeting { segments, point } in meetings(rings) {
         let all = arrangement.points.len();
         let number = arrangement.number_within(all, point);
-        for (ring, index) in [first, second] {
+        for (ring, index) in segments.into_iter().enumerate() {
             let next = (index + 1) % rings[ring].len();
             if number != corners[ring][index] && number != corners[ring][next] {
-                let share = share_of(&rings[ring][index], arrangement.points[number]);
+                // Between the ends, even where the point is welded to just beyond one.
+                let share = share_of(&rings[ring][index], arrangement.points[number]).clamp(1e-15, 1.0 - 1e-15);
                 cuts[ring][index].push(Cut { share, point: number });
             }
         }
@@ -110,22 +117,17 @@ impl Arrangement {
     }
 }
 
-/// Where segments of different rings meet: which two, by ring and number, and where.
-fn meetings(rings: &[Vec<Segment>]) -> Vec<((usize, usize), (usize, usize), Point2)> {
-    let bounds: Vec<Vec<Bounds2>> = rings
-        .iter()
-        .map(|ring| ring.iter().map(|segment| segment.bounds().grown(WELD.distance())).collect())
-        .collect();
+/// Where segments of two rings meet.
+fn meetings([first, second]: &[Vec<Segment>; 2]) -> Vec<Meeting> {
+    let near = |segment: &Segment| segment.bounds().grown(WELD.distance());
+    let second_bounds: Vec<Bounds2> = second.iter().map(near).collect();
     let mut found = Vec::new();
-    for second in 1..rings.len() {
-        for first in 0..second {
-            for (i, a) in rings[first].iter().enumerate() {
-                for (j, b) in rings[second].iter().enumerate() {
-                    if bounds[first][i].overlaps(bounds[second][j]) {
-                        let points = segment_meetings(a, b);
-                        found.extend(points.into_iter().map(|point| ((first, i), (second, j), point)));
-                    }
-                }
+    for (i, a) in first.iter().enumerate() {
+        let bounds = near(a);
+        for (j, b) in second.iter().enumerate() {
+            if bounds.overlaps(second_bounds[j]) {
+                let points = segment_meetings(a, b);
+                found.extend(points.into_iter().map(|point| Meeting { segments: [i, j], point }));
             }
         }
     }

@@ -15,7 +15,7 @@ pub(super) fn assemble(lofts: &[Loft]) -> Result<Skin, BodyFault> {
     for (index, loft) in lofts.iter().enumerate() {
         let next = lofts.get(index + 1).map(|loft| &loft.start);
         let (end, next_start) = join(&mut skin, index + 1, Some(&loft.end), next)?;
-        add_sides(&mut skin, &start, &end);
+        add_sides(&mut skin, loft, &start, &end);
         start = next_start;
     }
     Ok(skin)
@@ -35,6 +35,10 @@ fn join(
     let arrangement = arrange(&[flat_ring(before), flat_ring(after)]);
     let (chains, first_edge) = add_arrangement(skin, frame, &arrangement);
     let [before_chains, after_chains] = chains;
+    if before_chains.iter().chain(&after_chains).any(Vec::is_empty) {
+        // Both ends of a segment lie within the weld distance of one vertex of the other ring.
+        return Err(BodyFault::BrokenLoop { at: frame.origin });
+    }
 
     // Which way each ring runs along each edge.
     let mut ways: Vec<[Option<bool>; 2]> = vec![[None; 2]; arrangement.edges.len()];
@@ -109,7 +113,7 @@ fn add_arrangement(skin: &mut Skin, frame: Frame3, arrangement: &Arrangement) ->
 }
 
 /// Adds the side faces of a loft, one for each segment of its rings.
-fn add_sides(skin: &mut Skin, start: &Chains, end: &Chains) {
+fn add_sides(skin: &mut Skin, loft: &Loft, start: &Chains, end: &Chains) {
     let count = start.len();
     let sides: Vec<usize> = (0..count)
         .map(|index| {
@@ -119,7 +123,11 @@ fn add_sides(skin: &mut Skin, start: &Chains, end: &Chains) {
         .collect();
     for index in 0..count {
         let (low, high) = (&start[index], &end[index]);
-        let strip = Strip { start: whole(skin, low), end: whole(skin, high), start_uses: low.len() };
+        let strip = Strip {
+            start: whole(skin, low, &loft.start, index),
+            end: whole(skin, high, &loft.end, index),
+            start_uses: low.len(),
+        };
         let mut face_loop = low.clone();
         face_loop.push(EdgeUse { edge: sides[(index + 1) % count], forward: true });
         face_loop.extend(high.iter().rev().map(|edge_use| edge_use.reversed()));
@@ -129,13 +137,11 @@ fn add_sides(skin: &mut Skin, start: &Chains, end: &Chains) {
     }
 }
 
-/// The curve of which a chain is the pieces.
-fn whole(skin: &Skin, chain: &[EdgeUse]) -> Curve3 {
-    let (first, last) = (skin.curve_of(chain[0]), skin.curve_of(chain[chain.len() - 1]));
-    let quarter_sweep: f64 =
-        chain.iter().map(|&edge_use| units::math::atan(skin.curve_of(edge_use).bulge)).sum();
-    let bulge = if first.is_line() { 0.0 } else { units::math::tan(quarter_sweep) };
-    Curve3 { from: first.from, to: last.to, bulge, normal: first.normal }
+/// The curve of a segment of a section, of which a chain is the pieces.
+fn whole(skin: &Skin, chain: &[EdgeUse], section: &Section, segment: usize) -> Curve3 {
+    let (from, to) = (skin.start_of(chain[0]), skin.end_of(chain[chain.len() - 1]));
+    let bulge = section.ring.vertices()[segment].bulge;
+    Curve3 { from: skin.points[from], to: skin.points[to], bulge, normal: section.frame.normal() }
 }
 
 /// The plane of a strip between two lines, where it is flat, with its normal outward.

@@ -138,7 +138,7 @@ impl Body {
     /// The body as triangles, closed and outward.
     ///
     /// - **Accuracy**: flat faces are exact; no arc and no ruled face deviates by more than the tolerance.
-    /// - **Errors**: those of [`Body::skin`], and [`BodyFault::TooCoarse`] where the tolerance exceeds a thin place.
+    /// - **Errors**: those of [`Body::skin`], and [`BodyFault::TooThin`] where a face is all but without area.
     pub fn mesh(&self, tolerance: ChordTolerance) -> Result<Mesh, BodyFault> {
         triangulation::triangulate(&self.skin()?, tolerance)
     }
@@ -198,7 +198,8 @@ fn check_untwisted(index: usize, loft: &Loft) -> Result<(), BodyFault> {
             let point = start.frame.point(a.point).lerp(end.frame.point(b.point), share);
             Vertex { point: view.flat(point), bulge: a.bulge + (b.bulge - a.bulge) * share }
         };
-        let section = Outline::new(start.ring.vertices().iter().zip(end.ring.vertices()).map(vertex).collect());
+        let section =
+            Outline::new(start.ring.vertices().iter().zip(end.ring.vertices()).map(vertex).collect());
         if !section.is_ok_and(|section| section.is_counter_clockwise()) {
             return Err(BodyFault::Twisted { loft: index });
         }

@@ -131,9 +131,9 @@ pub enum BodyFault {
         /// How deep, in millimetres.
         depth: f64,
     },
-    /// At this chord tolerance the edges of a face cross: it is thinner somewhere than the tolerance.
-    #[error("a face is thinner than the chord tolerance near {}", Place(*at))]
-    TooCoarse {
+    /// The edges of a face cross or coincide as far as the mesh can tell: it is too thin somewhere.
+    #[error("a face is too thin to be cut into triangles near {}", Place(*at))]
+    TooThin {
         /// A point of the face.
         at: Point3,
     },

@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use spade::handles::{FaceHandle, InnerTag};
 use spade::{ConstrainedDelaunayTriangulation, HasPosition, Triangulation};
 
-use super::BodyFault;
 use crate::{Frame3, Point2, Point3, WELD};
 
 /// How deep a straight row of points is bowed into the face while it is triangulated, as a share of its length.
@@ -31,26 +30,17 @@ impl HasPosition for Corner {
 type Delaunay = ConstrainedDelaunayTriangulation<Corner>;
 type Triangle<'a> = FaceHandle<'a, InnerTag, Corner, (), spade::CdtEdge<()>, ()>;
 
-/// Adds the triangles of the area to the left of loops of points in a plane, counter-clockwise in its frame.
-///
-/// - **Errors**: [`BodyFault::TooCoarse`] where the loops cross or touch between their points.
-pub(super) fn triangulate(
-    frame: Frame3,
-    points: &[Point3],
-    loops: &[Vec<u32>],
-    triangles: &mut Vec<[u32; 3]>,
-) -> Result<(), BodyFault> {
+/// The triangles of the area to the left of loops of points in a plane, counter-clockwise in its frame; `None` where
+/// the loops cross or touch between their points.
+pub(super) fn triangulate(frame: Frame3, points: &[Point3], loops: &[Vec<u32>]) -> Option<Vec<[u32; 3]>> {
     let flat = |number: u32| frame.flat(points[number as usize]);
     if let [face_loop] = loops
         && let Some(found) = simple(face_loop, flat)
     {
-        triangles.extend(found);
-        return Ok(());
+        return Some(found);
     }
-    let too_coarse = || BodyFault::TooCoarse { at: points[loops[0][0] as usize] };
-    let delaunay = delaunay(loops, flat).ok_or_else(too_coarse)?;
-    triangles.extend(inside(&delaunay).map(|face| face.vertices().map(|corner| corner.data().number)));
-    Ok(())
+    let delaunay = delaunay(loops, flat)?;
+    Some(inside(&delaunay).map(|face| face.vertices().map(|corner| corner.data().number)).collect())
 }
 
 /// The triangles of a triangle, or of a quadrilateral without a flat or inward corner: cut along its shorter diagonal.

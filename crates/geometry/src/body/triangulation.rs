@@ -16,24 +16,52 @@ pub(super) struct BrokenEdges {
     along: Vec<Vec<u32>>,
 }
 
+/// How often the arcs of a face that is thinner than the tolerance are broken at half the length. More would serve
+/// faces thinner than a thousandth of the tolerance; fewer would refuse faces that can be made.
+const HALVINGS: usize = 10;
+
+/// The mesh of a skin.
+///
+/// Where a face is so thin that its broken loops cross, its arcs are broken finer than the tolerance asks.
 pub(super) fn triangulate(skin: &Skin, tolerance: ChordTolerance) -> Result<Mesh, BodyFault> {
-    let broken = break_edges(skin, &counts(skin, tolerance));
-    let mut triangles = Vec::new();
-    for face in &skin.faces {
-        match &face.surface {
-            Surface::Plane(frame) => {
-                let loops: Vec<Vec<u32>> =
-                    face.loops.iter().map(|face_loop| broken.around(face_loop)).collect();
-                flat_triangles::triangulate(*frame, &broken.points, &loops, &mut triangles)?;
-            }
-            Surface::Ruled(strip) | Surface::Revolved { strip, .. } => {
-                zip(&broken, face, strip, &mut triangles);
+    let arcs = |edge: &super::Edge| arc_count(edge.curve.circle(), tolerance.deviation());
+    let mut least: Vec<usize> = skin.edges.iter().map(arcs).collect();
+    let mut thinnest = None;
+    for _ in 0..=HALVINGS {
+        let broken = break_edges(skin, &counts(skin, &least, tolerance));
+        let mut triangles = Vec::new();
+        let Some(thin) = first_thin_face(skin, &broken, &mut triangles) else {
+            let mesh = Mesh::new(broken.points, triangles)?;
+            mesh.check_closed()?;
+            return Ok(mesh);
+        };
+        thinnest = Some(skin.faces[thin].loops[0][0]);
+        for edge_use in skin.faces[thin].loops.iter().flatten() {
+            if !skin.edges[edge_use.edge].curve.is_line() {
+                least[edge_use.edge] *= 2;
             }
         }
     }
-    let mesh = Mesh::new(broken.points, triangles)?;
-    mesh.check_closed()?;
-    Ok(mesh)
+    let at = thinnest.map_or(Point3::ORIGIN, |edge_use| skin.curve_of(edge_use).from);
+    Err(BodyFault::TooThin { at })
+}
+
+/// Adds the triangles of the faces, up to the first whose broken loops cross.
+fn first_thin_face(skin: &Skin, broken: &BrokenEdges, triangles: &mut Vec<[u32; 3]>) -> Option<usize> {
+    skin.faces.iter().position(|face| match &face.surface {
+        Surface::Plane(frame) => {
+            let loops: Vec<Vec<u32>> = face.loops.iter().map(|face_loop| broken.around(face_loop)).collect();
+            match flat_triangles::triangulate(*frame, &broken.points, &loops) {
+                Some(found) => triangles.extend(found),
+                None => return true,
+            }
+            false
+        }
+        Surface::Ruled(strip) | Surface::Revolved { strip, .. } => {
+            zip(broken, face, strip, triangles);
+            false
+        }
+    })
 }
 
 impl BrokenEdges {
@@ -64,14 +92,13 @@ impl BrokenEdges {
     }
 }
 
-/// How many pieces each edge is broken into.
+/// How many pieces each edge is broken into, no fewer than the least.
 ///
 /// Edges that lie opposite each other in a strip get the same number where each is the whole of its side, so that
 /// the strip is a row of quadrilaterals. Strips follow each other along the body, so one pass each way carries the
 /// largest number all along.
-fn counts(skin: &Skin, tolerance: ChordTolerance) -> Vec<usize> {
-    let mut counts: Vec<usize> =
-        skin.edges.iter().map(|edge| arc_count(edge.curve.circle(), tolerance.deviation())).collect();
+fn counts(skin: &Skin, least: &[usize], tolerance: ChordTolerance) -> Vec<usize> {
+    let mut counts = least.to_vec();
     let strips: Vec<(&Strip, [usize; 2])> = skin.faces.iter().filter_map(paired_edges).collect();
     let share = |counts: &mut [usize], [start, end]: [usize; 2]| {
         let most = counts[start].max(counts[end]);

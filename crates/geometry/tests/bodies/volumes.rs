@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use boxneck_geometry::{Body, BodyFault, Bore, Frame3, Loft, Point3, Section, Vector3};
-use units::{Angle, ChordTolerance, Length};
+use units::{Angle, ChordTolerance, Length, math};
 
 use super::samples::*;
 use super::second_reader::{check_body, check_own_readings};
@@ -142,8 +142,57 @@ fn a_corner_that_touches_a_side() {
 }
 
 #[test]
+fn a_corner_all_but_on_an_arc() {
+    // 0.0001 mm inside: closer than any tolerance asked for, so the arc is broken finer there.
+    let (inner, corner) = (circle(3.0), 2.9999 * std::f64::consts::FRAC_1_SQRT_2);
+    let lofts = vec![
+        prism_along_x(0.0, 5.0, &inner),
+        prism_along_x(5.0, 9.0, &rectangle(-1.0, -1.0, corner, corner)),
+    ];
+    let body = Body::new(lofts, vec![]).expect("a sound description");
+    check_own_readings(&body, 0);
+    check_volume(&body, 45.0 * PI + 4.0 * (corner + 1.0) * (corner + 1.0), 30.0 * PI);
+}
+
+#[test]
+fn a_line_that_cuts_a_sliver_off_a_flat_arc() {
+    // The sliver is so short that it is a line, and the arc must keep its curvature all the same.
+    let bulge = 0.05;
+    let segment = outline(&[(-5.0, 0.0, bulge), (5.0, 0.0, 0.0), (0.0, 6.0, 0.0)]);
+    let radius = 10.0 * (1.0 + bulge * bulge) / (4.0 * bulge);
+    let sweep = 4.0 * math::atan(bulge);
+    let area = 30.0 + radius * radius / 2.0 * (sweep - math::sin(sweep));
+    let lofts = vec![
+        along_x(0.0, &segment, 5.0, &segment),
+        prism_along_x(
+            5.0,
+            9.0,
+            &polygon(&[(4.99, -3.0), (8.0, -3.0), (8.0, 3.0), (-3.0, 3.0), (-3.0, 1.0), (4.99, 1.0)]),
+        ),
+    ];
+    // The two touch at the sliver and above: there is a hole between.
+    let expected = 5.0 * area + 4.0 * (11.0 * 2.0 + 3.01 * 4.0);
+    check(Body::new(lofts, vec![]), 1, expected, 55.0);
+}
+
+#[test]
 fn a_slotted_bar() {
     check(slotted_bar(24), 0, slotted_bar_volume(24), 0.0);
+}
+
+#[test]
+fn a_long_stepped_bar() {
+    // The area of a rounded rectangle grows linearly with its width.
+    let height = |station: i32| if station % 2 == 0 { 20.0 } else { 16.0 };
+    let expected =
+        (0..6).map(|station| 20.0 * rounded_area(40.5 + f64::from(station), height(station), 4.0)).sum();
+    check(stepped_bar(6), 0, expected, 8.0 * PI * 120.0);
+}
+
+#[test]
+fn a_block_with_a_grid_of_bores() {
+    let bores = 12.0 * PI * (6.25 * 6.0 + 14.0);
+    check(bored_block(6, 2), 12, 80_000.0 - bores, 12.0 * 2.0 * PI * (2.5 * 6.0 + 14.0));
 }
 
 #[test]
