@@ -1,1 +1,35 @@
-//! 
+//! From a document to files on disk: the front door of the library.
+//!
+//! ```
+//! use boxneck::{Instrument, spec::Document};
+//!
+//! let document = Document::parse(b"name = \"Kitchen three-string\"\n[scale]\nfrets = 15\n");
+//! let instrument = Instrument::of(&document).expect("every key that is left out has a sound default");
+//! assert_eq!(instrument.layout().frets().frets.len(), 15, "there is room for all of them");
+//! assert!(instrument.worst() < boxneck::fit::Severity::Fail, "and nothing fails");
+//! ```
+//!
+//! [`Instrument::of`] reads, lays out, makes the parts and checks them; [`files`] turns the instrument into named bytes;
+//! [`write_build`] puts these on disk, whole or not at all. Everything up to the last is pure.
+
+pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
+
+mod bench_page;
+mod cut_list;
+mod findings_record;
+mod folder_name;
+mod instrument;
+mod layout_record;
+mod make;
+mod manifest;
+mod overview;
+pub mod starts;
+mod write_build;
+
+pub use bench_page::bench_page;
+pub use findings_record::findings_record;
+pub use folder_name::folder_name;
+pub use instrument::{Instrument, Refusal};
+pub use layout_record::layout_record;
+pub use make::{BuiltFile, MakeFault, MakeOptions, files};
+pub use write_build::{WriteFault, write_build};

@@ -1,0 +1,44 @@
+//! How does another program read the findings?
+
+use fit::{Bound, Concern, Finding, Measure};
+use serde_json::{Value, json};
+
+/// One object a finding: the same data that is shown to people, and the sentence.
+#[must_use]
+pub fn findings_record(findings: &[Finding]) -> Value {
+    findings.iter().map(record).collect()
+}
+
+fn record(finding: &Finding) -> Value {
+    json!({
+        "id": finding.check.id,
+        "severity": finding.severity.word(),
+        "measures": finding.check.measures,
+        "concerns": concern(&finding.concern),
+        "found": measure(&finding.found),
+        "bound": match finding.bound { Bound::AtLeast => "at least", Bound::AtMost => "at most" },
+        "limit": measure(&finding.limit),
+        "source": finding.source.words(),
+        "detail": finding.detail,
+        "sentence": finding.to_string(),
+    })
+}
+
+fn concern(concern: &Concern) -> Value {
+    match concern {
+        Concern::Instrument => json!({ "what": "instrument" }),
+        Concern::String { number, pitch } => {
+            json!({ "what": "string", "number": number.0, "pitch": pitch.to_string() })
+        }
+        Concern::Part(name) => json!({ "what": "part", "name": name }),
+        Concern::Drawing(name) => json!({ "what": "drawing", "name": name }),
+    }
+}
+
+fn measure(measure: &Measure) -> Value {
+    match measure {
+        Measure::Length(length) => json!({ "value": length.as_mm(), "unit": "mm" }),
+        Measure::Angle(angle) => json!({ "value": angle.as_degrees(), "unit": "deg" }),
+        Measure::Count(count) => json!({ "value": count, "unit": "count" }),
+    }
+}

@@ -1,0 +1,85 @@
+//! What is there to know about one instrument before any file is made?
+
+use fit::{Finding, Severity, Subject};
+use layout::{Layout, LayoutFault};
+use parts::PartSet;
+use spec::{Diagnostic, Document, Spec};
+
+/// An instrument, laid out, made into parts and checked.
+#[derive(Clone, Debug)]
+pub struct Instrument {
+    document: Document,
+    warnings: Vec<Diagnostic>,
+    layout: Layout,
+    parts: PartSet,
+    findings: Vec<Finding>,
+}
+
+/// A document that describes no instrument.
+#[derive(Clone, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum Refusal {
+    /// The document is at fault: everything that is wrong with it.
+    #[error("the document has {} faults", .0.len())]
+    Document(Vec<Diagnostic>),
+    /// The document is sound, and still cannot be laid out.
+    #[error(transparent)]
+    Layout(#[from] LayoutFault),
+}
+
+impl Instrument {
+    /// Reads a document, lays the instrument out, makes its parts and checks them.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal`], with every fault of the document in one go.
+    pub fn of(document: &Document) -> Result<Self, Refusal> {
+        let (spec, warnings) = document.read().into_result().map_err(Refusal::Document)?;
+        let layout = layout::layout(&spec)?;
+        let parts = parts::parts(&layout);
+        let findings = fit::findings(&Subject { layout: &layout, parts: &parts });
+        Ok(Self { document: document.clone(), warnings, layout, parts, findings })
+    }
+
+    /// The document that it was read from.
+    #[must_use]
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// What the document says, complete.
+    #[must_use]
+    pub fn spec(&self) -> &Spec {
+        self.layout.spec()
+    }
+
+    /// What is worth knowing about the document though it is sound.
+    #[must_use]
+    pub fn warnings(&self) -> &[Diagnostic] {
+        &self.warnings
+    }
+
+    /// Where everything goes.
+    #[must_use]
+    pub fn layout(&self) -> &Layout {
+        &self.layout
+    }
+
+    /// Its parts, and those that could not be made.
+    #[must_use]
+    pub fn parts(&self) -> &PartSet {
+        &self.parts
+    }
+
+    /// What the checks found, those that hold included.
+    #[must_use]
+    pub fn findings(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    /// The worst finding's severity.
+    #[must_use]
+    pub fn worst(&self) -> Severity {
+        self.findings.iter().map(|finding| finding.severity).max().unwrap_or(Severity::Pass)
+    }
+}

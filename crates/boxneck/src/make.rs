@@ -1,0 +1,164 @@
+//! Which files does an instrument become?
+
+use std::collections::BTreeSet;
+
+use export::dxf::DxfOptions;
+use export::step::StepOptions;
+use export::svg::SvgOptions;
+use export::{ExportFault, Format};
+use geometry::{BodyFault, Rigid3, Vector3};
+use parts::{Part, Solid};
+use units::{ChordTolerance, Length, LengthUnit};
+
+use crate::cut_list::cut_list;
+use crate::instrument::Instrument;
+use crate::layout_record::layout_record;
+use crate::manifest::{MANIFEST, Manifest};
+use crate::overview::overview;
+
+/// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
+/// or a router can do.
+const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
+
+/// What to make.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MakeOptions {
+    /// The kinds of files.
+    pub formats: BTreeSet<Format>,
+    /// The parts, by name; all of them where nothing is said.
+    pub only: Option<BTreeSet<String>>,
+    /// The unit of drawings.
+    pub unit: LengthUnit,
+}
+
+impl Default for MakeOptions {
+    /// Every kind of file of every part, in millimetres.
+    fn default() -> Self {
+        Self { formats: Format::all().collect(), only: None, unit: LengthUnit::Millimetre }
+    }
+}
+
+/// A file of a build.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BuiltFile {
+    /// Relative to the build's folder, with `/` between folder and file.
+    pub path: String,
+    /// What is in it.
+    pub bytes: Vec<u8>,
+}
+
+/// Files that could not be made.
+#[derive(Clone, Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum MakeFault {
+    /// There is no part of that name in this instrument.
+    #[error("there is no part \"{name}\" in this instrument; it has {}", .known.join(", "))]
+    UnknownPart {
+        /// The name asked for.
+        name: String,
+        /// The names there are.
+        known: Vec<&'static str>,
+    },
+    /// A body could not be read as a mesh or as a solid.
+    #[error("the {part} cannot be made: {fault}")]
+    Body {
+        /// Which part.
+        part: &'static str,
+        /// Why not.
+        fault: BodyFault,
+    },
+    /// A file could not be written truly.
+    #[error(transparent)]
+    Export(#[from] ExportFault),
+}
+
+/// Every file of an instrument, `manifest.json` last. The same instrument and options give the same bytes.
+///
+/// # Errors
+///
+/// [`MakeFault`] for a part that is asked for and not there, and for what a format cannot hold.
+pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<BuiltFile>, MakeFault> {
+    let chosen = chosen_parts(instrument, options)?;
+    let mut files = Vec::new();
+    for part in &chosen {
+        drawings(part, options, &mut files)?;
+    }
+    for part in &chosen {
+        if let Some(solid) = &part.solid {
+            solids(part, solid, options, &mut files)?;
+        }
+    }
+    let mut add = |path: String, bytes: Vec<u8>| files.push(BuiltFile { path, bytes });
+    if options.formats.contains(&Format::Csv) {
+        let table = export::table::write(&cut_list(instrument))?;
+        add(Format::Csv.path("cut-list", options.unit), table.into_bytes());
+    }
+    if options.formats.contains(&Format::Picture) {
+        let picture = export::scene::write(&overview(instrument))?;
+        add(Format::Picture.path("overview", options.unit), picture.into_bytes());
+    }
+    let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
+    record.push(b'\n');
+    add("layout.json".into(), record);
+    let failed = instrument.worst() == fit::Severity::Fail;
+    let manifest = Manifest::of(&files, instrument.document().source(), failed);
+    files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
+    Ok(files)
+}
+
+fn chosen_parts<'a>(instrument: &'a Instrument, options: &MakeOptions) -> Result<Vec<&'a Part>, MakeFault> {
+    let parts = &instrument.parts().parts;
+    let known = || parts.iter().map(|part| part.name).collect();
+    for name in options.only.iter().flatten() {
+        if parts.iter().all(|part| part.name != name) {
+            return Err(MakeFault::UnknownPart { name: name.clone(), known: known() });
+        }
+    }
+    let wanted = |part: &&Part| options.only.as_ref().is_none_or(|only| only.contains(part.name));
+    Ok(parts.iter().filter(wanted).collect())
+}
+
+fn drawings(part: &Part, options: &MakeOptions, files: &mut Vec<BuiltFile>) -> Result<(), MakeFault> {
+    for drawing in &part.drawings {
+        if options.formats.contains(&Format::Dxf) {
+            let text =
+                export::dxf::write(drawing, &DxfOptions { unit: options.unit, ..DxfOptions::default() })?;
+            let path = Format::Dxf.path(&drawing.name, options.unit);
+            files.push(BuiltFile { path, bytes: text.into_bytes() });
+        }
+        if options.formats.contains(&Format::Svg) {
+            let text = export::svg::write(drawing, &SvgOptions::default())?;
+            let path = Format::Svg.path(&drawing.name, options.unit);
+            files.push(BuiltFile { path, bytes: text.into_bytes() });
+        }
+    }
+    Ok(())
+}
+
+fn solids(
+    part: &Part,
+    solid: &Solid,
+    options: &MakeOptions,
+    files: &mut Vec<BuiltFile>,
+) -> Result<(), MakeFault> {
+    let bad_body = |fault| MakeFault::Body { part: part.name, fault };
+    let wants_stl = options.formats.contains(&Format::Stl);
+    let wants_step = options.formats.contains(&Format::Step);
+    if !wants_stl && !wants_step {
+        return Ok(());
+    }
+    let turned = solid.body.mesh(CHORD).map_err(bad_body)?.moved(&solid.laid);
+    let Some(bounds) = turned.bounds() else { return Ok(()) };
+    let onto_bed = Rigid3::translation(Vector3 { x: -bounds.min.x, y: -bounds.min.y, z: -bounds.min.z });
+    if wants_stl {
+        let bytes = export::stl::write(part.name, &turned.moved(&onto_bed))?;
+        files.push(BuiltFile { path: Format::Stl.path(part.name, options.unit), bytes });
+    }
+    if wants_step {
+        let laid = solid.body.moved(&solid.laid.then(&onto_bed));
+        let text = export::step::write(part.name, &laid.brep().map_err(bad_body)?, &StepOptions::default())?;
+        let path = Format::Step.path(part.name, options.unit);
+        files.push(BuiltFile { path, bytes: text.into_bytes() });
+    }
+    Ok(())
+}

@@ -1,0 +1,84 @@
+//! `boxneck check`: where everything goes and what does not fit.
+
+use std::path::Path;
+
+use anyhow::Context;
+use boxneck::fit::Severity;
+use boxneck::spec::Document;
+use boxneck::{Instrument, bench_page, layout_record};
+use serde_json::json;
+
+use crate::arguments::{Check, Format};
+use crate::diagnostics;
+use crate::outcome::{Outcome, say};
+
+/// The version of the JSON lines; it rises when a key changes its meaning or goes.
+pub(crate) const VERSION: u32 = 1;
+
+pub(crate) fn run(call: &Check) -> anyhow::Result<Outcome> {
+    let mut worst = Outcome::Holds;
+    for (place, file) in call.files.iter().enumerate() {
+        if place > 0 && call.format == Format::Text {
+            say("\n")?;
+        }
+        worst = worst.max(check(file, call.format)?);
+    }
+    Ok(worst)
+}
+
+fn check(file: &Path, format: Format) -> anyhow::Result<Outcome> {
+    let Some(instrument) = open(file, format)? else { return Ok(Outcome::Refused) };
+    match format {
+        Format::Text => say(&bench_page(&instrument))?,
+        Format::Json => {
+            let record = json!({
+                "version": VERSION,
+                "file": file.display().to_string(),
+                "outcome": instrument.worst().word(),
+                "warnings": instrument.warnings().iter().map(diagnostics::diagnostic_record).collect::<Vec<_>>(),
+                "layout": layout_record(&instrument),
+            });
+            say(&format!("{record}\n"))?;
+        }
+    }
+    Ok(outcome(&instrument))
+}
+
+/// How a sound document's instrument turned out.
+pub(crate) fn outcome(instrument: &Instrument) -> Outcome {
+    if instrument.worst() == Severity::Fail { Outcome::Fails } else { Outcome::Holds }
+}
+
+/// The instrument of a document; nothing, with the reason told, where the document is refused.
+pub(crate) fn open(file: &Path, format: Format) -> anyhow::Result<Option<Instrument>> {
+    let bytes = match std::fs::read(file) {
+        Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
+            eprintln!(
+                "boxneck: there is no file {}; `boxneck new {0}` writes one to begin from",
+                file.display()
+            );
+            return Ok(None);
+        }
+        read => read.with_context(|| format!("cannot read {}", file.display()))?,
+    };
+    let document = Document::parse(&bytes);
+    match Instrument::of(&document) {
+        Ok(instrument) => {
+            diagnostics::show(file, &document, instrument.warnings());
+            Ok(Some(instrument))
+        }
+        Err(refusal) => {
+            diagnostics::show_refusal(file, &document, &refusal);
+            if format == Format::Json {
+                let record = json!({
+                    "version": VERSION,
+                    "file": file.display().to_string(),
+                    "outcome": "refused",
+                    "diagnostics": diagnostics::record(&refusal),
+                });
+                say(&format!("{record}\n"))?;
+            }
+            Ok(None)
+        }
+    }
+}

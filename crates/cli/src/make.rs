@@ -1,0 +1,103 @@
+//! `boxneck make`: check, then all the files.
+
+use std::path::Path;
+
+use boxneck::export::Format as FileFormat;
+use boxneck::fit::Severity;
+use boxneck::units::LengthUnit;
+use boxneck::{Instrument, MakeOptions, files, folder_name, write_build};
+use serde_json::json;
+
+use crate::arguments::{Format, Make};
+use crate::check::{VERSION, open, outcome};
+use crate::outcome::{Outcome, refuse, say};
+
+pub(crate) fn run(call: &Make) -> anyhow::Result<Outcome> {
+    let options = match options(call) {
+        Ok(options) => options,
+        Err(why) => return Ok(refuse(&why)),
+    };
+    let mut worst = Outcome::Holds;
+    let mut taken: Vec<String> = Vec::new();
+    for file in &call.files {
+        let Some(instrument) = open(file, call.format)? else {
+            worst = worst.max(Outcome::Refused);
+            continue;
+        };
+        let name = folder_name(&instrument.spec().name);
+        if taken.contains(&name) {
+            let why = format!(
+                "{}: another document of this call already makes the folder {name}; change its name",
+                file.display()
+            );
+            worst = worst.max(refuse(&why));
+            continue;
+        }
+        worst = worst.max(make(call, file, &instrument, &options, &name)?);
+        taken.push(name);
+    }
+    Ok(worst)
+}
+
+fn options(call: &Make) -> Result<MakeOptions, String> {
+    let unit = LengthUnit::parse(&call.unit).map_err(|fault| format!("--unit: {fault}"))?;
+    let mut options = MakeOptions { unit, ..MakeOptions::default() };
+    if !call.formats.is_empty() {
+        options.formats = call
+            .formats
+            .iter()
+            .map(|name| {
+                let known = || FileFormat::all().map(FileFormat::name).collect::<Vec<_>>().join(", ");
+                FileFormat::named(name)
+                    .ok_or_else(|| format!("--formats: there is no format \"{name}\"; there are {}", known()))
+            })
+            .collect::<Result<_, _>>()?;
+    }
+    if !call.only.is_empty() {
+        options.only = Some(call.only.iter().cloned().collect());
+    }
+    Ok(options)
+}
+
+fn make(
+    call: &Make,
+    file: &Path,
+    instrument: &Instrument,
+    options: &MakeOptions,
+    name: &str,
+) -> anyhow::Result<Outcome> {
+    for finding in instrument.findings() {
+        if finding.severity >= Severity::Warn {
+            eprintln!("{}: {}: {finding}", finding.severity.word(), finding.check.id);
+        }
+    }
+    let outcome = outcome(instrument);
+    if outcome == Outcome::Fails && !call.anyway {
+        eprintln!(
+            "{}: nothing is written, because a finding fails; --anyway writes all the same",
+            file.display()
+        );
+        return Ok(outcome);
+    }
+    let files = match files(instrument, options) {
+        Ok(files) => files,
+        Err(fault) => return Ok(refuse(&format!("{}: {fault}", file.display()))),
+    };
+    let folder = call.output.join(name);
+    write_build(&files, &folder)?;
+    match call.format {
+        Format::Text => say(&format!("{}: {} files\n", folder.display(), files.len()))?,
+        Format::Json => {
+            let record = json!({
+                "version": VERSION,
+                "file": file.display().to_string(),
+                "outcome": instrument.worst().word(),
+                "folder": folder.display().to_string(),
+                "files": files.iter().map(|file| file.path.as_str()).collect::<Vec<_>>(),
+                "findings": boxneck::findings_record(instrument.findings()),
+            });
+            say(&format!("{record}\n"))?;
+        }
+    }
+    Ok(outcome)
+}
