@@ -5,8 +5,8 @@ use units::{Length, LengthForm};
 
 use crate::instrument::Instrument;
 
-/// One row a blank and a row a kind of wire, lengths in millimetres and in inches.
-pub(crate) fn cut_list(instrument: &Instrument) -> Table {
+/// One row a blank and a row a kind of wire, lengths in millimetres and in inches; a remark in a row of its own.
+pub(crate) fn cut_list(instrument: &Instrument, remark: Option<&str>) -> Table {
     let heading = [
         "piece",
         "material",
@@ -36,6 +36,7 @@ pub(crate) fn cut_list(instrument: &Instrument) -> Table {
         let title = format!("Wire for {} frets, all together", cut.pieces);
         rows.push(row(&title, &material, 1, &[cut.total]));
     }
+    rows.extend(remark.map(|remark| row(remark, "", 0, &[])));
     Table { heading: heading.map(String::from).to_vec(), rows }
 }
 

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use export::dxf::DxfOptions;
 use export::step::StepOptions;
+use export::stl::StlOptions;
 use export::svg::SvgOptions;
 use export::{ExportFault, Format};
 use geometry::{BodyFault, Rigid3, Vector3};
@@ -19,6 +20,9 @@ use crate::overview::overview;
 /// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
 /// or a router can do.
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
+
+/// What every file that can carry a mark says of an instrument that a finding says cannot be made or will not play.
+const REMARK: &str = "MADE ALTHOUGH A CHECK FAILS - see layout.json";
 
 /// What to make.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,29 +82,30 @@ pub enum MakeFault {
 ///
 /// [`MakeFault`] for a part that is asked for and not there, and for what a format cannot hold.
 pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<BuiltFile>, MakeFault> {
+    let failed = instrument.worst() == fit::Severity::Fail;
+    let remark = failed.then_some(REMARK);
     let chosen = chosen_parts(instrument, options)?;
     let mut files = Vec::new();
     for part in &chosen {
-        drawings(part, options, &mut files)?;
+        drawings(part, options, remark, &mut files)?;
     }
     for part in &chosen {
         if let Some(solid) = &part.solid {
-            solids(part, solid, options, &mut files)?;
+            solids(part, solid, options, remark, &mut files)?;
         }
     }
     let mut add = |path: String, bytes: Vec<u8>| files.push(BuiltFile { path, bytes });
     if options.formats.contains(&Format::Csv) {
-        let table = export::table::write(&cut_list(instrument))?;
+        let table = export::table::write(&cut_list(instrument, remark))?;
         add(Format::Csv.path("cut-list", options.unit), table.into_bytes());
     }
     if options.formats.contains(&Format::Picture) {
-        let picture = export::scene::write(&overview(instrument))?;
+        let picture = export::scene::write(&overview(instrument, remark))?;
         add(Format::Picture.path("overview", options.unit), picture.into_bytes());
     }
     let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
     record.push(b'\n');
     add("layout.json".into(), record);
-    let failed = instrument.worst() == fit::Severity::Fail;
     let manifest = Manifest::of(&files, instrument.document().source(), failed);
     files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
     Ok(files)
@@ -118,16 +123,23 @@ fn chosen_parts<'a>(instrument: &'a Instrument, options: &MakeOptions) -> Result
     Ok(parts.iter().filter(wanted).collect())
 }
 
-fn drawings(part: &Part, options: &MakeOptions, files: &mut Vec<BuiltFile>) -> Result<(), MakeFault> {
+fn drawings(
+    part: &Part,
+    options: &MakeOptions,
+    remark: Option<&'static str>,
+    files: &mut Vec<BuiltFile>,
+) -> Result<(), MakeFault> {
     for drawing in &part.drawings {
         if options.formats.contains(&Format::Dxf) {
-            let text =
-                export::dxf::write(drawing, &DxfOptions { unit: options.unit, ..DxfOptions::default() })?;
+            let text = export::dxf::write(
+                drawing,
+                &DxfOptions { unit: options.unit, remark, ..DxfOptions::default() },
+            )?;
             let path = Format::Dxf.path(&drawing.name, options.unit);
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
         if options.formats.contains(&Format::Svg) {
-            let text = export::svg::write(drawing, &SvgOptions::default())?;
+            let text = export::svg::write(drawing, &SvgOptions { remark, ..SvgOptions::default() })?;
             let path = Format::Svg.path(&drawing.name, options.unit);
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
@@ -139,6 +151,7 @@ fn solids(
     part: &Part,
     solid: &Solid,
     options: &MakeOptions,
+    remark: Option<&'static str>,
     files: &mut Vec<BuiltFile>,
 ) -> Result<(), MakeFault> {
     let bad_body = |fault| MakeFault::Body { part: part.name, fault };
@@ -151,12 +164,16 @@ fn solids(
     let Some(bounds) = turned.bounds() else { return Ok(()) };
     let onto_bed = Rigid3::translation(Vector3 { x: -bounds.min.x, y: -bounds.min.y, z: -bounds.min.z });
     if wants_stl {
-        let bytes = export::stl::write(part.name, &turned.moved(&onto_bed))?;
+        let bytes = export::stl::write(part.name, &turned.moved(&onto_bed), &StlOptions { remark })?;
         files.push(BuiltFile { path: Format::Stl.path(part.name, options.unit), bytes });
     }
     if wants_step {
+        let mut step = StepOptions::default();
+        if let Some(remark) = remark {
+            step.description = remark.into();
+        }
         let laid = solid.body.moved(&solid.laid.then(&onto_bed));
-        let text = export::step::write(part.name, &laid.brep().map_err(bad_body)?, &StepOptions::default())?;
+        let text = export::step::write(part.name, &laid.brep().map_err(bad_body)?, &step)?;
         let path = Format::Step.path(part.name, options.unit);
         files.push(BuiltFile { path, bytes: text.into_bytes() });
     }

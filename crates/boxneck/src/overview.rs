@@ -9,7 +9,7 @@ use units::Length;
 use crate::instrument::Instrument;
 
 /// Plan and side view to one scale. What cannot be drawn is left out: the findings say why it cannot.
-pub(crate) fn overview(instrument: &Instrument) -> Scene {
+pub(crate) fn overview(instrument: &Instrument, remark: Option<&str>) -> Scene {
     let layout = instrument.layout();
     let view = |caption: &str, figures: Vec<Result<Item, OutlineFault>>| View {
         caption: caption.into(),
@@ -17,7 +17,7 @@ pub(crate) fn overview(instrument: &Instrument) -> Scene {
     };
     Scene {
         name: "overview".into(),
-        title: layout.spec().name.clone(),
+        title: [layout.spec().name.as_str()].into_iter().chain(remark).collect::<Vec<_>>().join(" - "),
         unit: layout.spec().units,
         views: vec![view("From above", plan(layout)), view("From the side", side(layout))],
     }

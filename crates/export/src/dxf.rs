@@ -29,6 +29,8 @@ pub struct DxfOptions {
     pub unit: LengthUnit,
     /// What the drawing must hold to before it is written.
     pub preflight: Preflight,
+    /// One line of ASCII that the file carries as a comment at its head.
+    pub remark: Option<&'static str>,
 }
 
 /// A drawing as the text of a DXF file, in ASCII with line feeds.
@@ -63,6 +65,9 @@ pub fn write(drawing: &Drawing, options: &DxfOptions) -> Result<String, ExportFa
     let scale = Scale(options.unit);
     let entities = plan.layers.iter().map(|(_, operations)| operations.len()).sum::<usize>();
     let mut tags = Tags::default();
+    if let Some(remark) = options.remark {
+        tags.text(999, remark);
+    }
     header(&mut tags, scale, plan.bounds, first_entity + entities);
     tables::write(&mut tags, scale, plan.bounds, &layers);
     entities::write(&mut tags, scale, &plan.layers, first_entity);

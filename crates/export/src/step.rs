@@ -15,12 +15,14 @@ use crate::ExportFault;
 pub struct StepOptions {
     /// The time that the file says it was made, by ISO 8601.
     pub time_stamp: String,
+    /// What the file's description says.
+    pub description: String,
 }
 
 impl Default for StepOptions {
     /// A fixed time, so that the same solid gives the same bytes.
     fn default() -> Self {
-        Self { time_stamp: "2000-01-01T00:00:00".into() }
+        Self { time_stamp: "2000-01-01T00:00:00".into(), description: "solid model".into() }
     }
 }
 
@@ -44,9 +46,10 @@ pub fn write(name: &str, solid: &Solid, options: &StepOptions) -> Result<String,
 fn header(name: &str, options: &StepOptions) -> String {
     format!(
         "ISO-10303-21;\nHEADER;\n\
-         FILE_DESCRIPTION(('solid model'), '2;1');\n\
+         FILE_DESCRIPTION(({}), '2;1');\n\
          FILE_NAME({}, {}, (''), (''), '', '', '');\n\
          FILE_SCHEMA(('AUTOMOTIVE_DESIGN {{ 1 0 10303 214 1 1 1 1 }}'));\nENDSEC;\n",
+        quoted(&options.description),
         quoted(&format!("{name}.step")),
         quoted(&options.time_stamp),
     )

@@ -6,6 +6,16 @@ use units::Length;
 
 use crate::ExportFault;
 
+/// The bytes at the head of the file that are free for text.
+const HEAD: usize = 80;
+
+/// How a mesh is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct StlOptions {
+    /// Up to 80 letters of ASCII for the head of the file; what is longer is cut.
+    pub remark: Option<&'static str>,
+}
+
 /// A mesh as the bytes of a binary STL file.
 ///
 /// - **Shape**: the mesh as it is to lie on the bed, its lowest point at z = 0; `name` is for messages, the format has
@@ -15,7 +25,7 @@ use crate::ExportFault;
 ///   put on it.
 /// - **Errors**: [`ExportFault::NotOnBed`]; [`ExportFault::OpenMesh`] when the rounded and welded triangles do not
 ///   close; [`ExportFault::TooManyTriangles`].
-pub fn write(name: &str, mesh: &Mesh) -> Result<Vec<u8>, ExportFault> {
+pub fn write(name: &str, mesh: &Mesh, options: &StlOptions) -> Result<Vec<u8>, ExportFault> {
     let lowest = mesh.points().iter().map(|point| point.z).fold(f64::INFINITY, f64::min);
     if lowest.is_finite() && lowest.abs() > WELD.distance().as_mm() {
         return Err(ExportFault::NotOnBed { name: name.into(), lowest: Length::mm(lowest) });
@@ -30,6 +40,9 @@ pub fn write(name: &str, mesh: &Mesh) -> Result<Vec<u8>, ExportFault> {
     }
     let mut bytes = Vec::with_capacity(84 + 50 * triangles.len());
     stl_io::write_stl(&mut bytes, triangles.iter()).expect("writing to memory cannot fail");
+    for (place, letter) in bytes.iter_mut().take(HEAD).zip(options.remark.unwrap_or_default().bytes()) {
+        *place = letter;
+    }
     Ok(bytes)
 }
 

@@ -22,12 +22,14 @@ pub struct SvgOptions {
     pub margin: Length,
     /// What the drawing must hold to before it is written.
     pub preflight: Preflight,
+    /// What the file's description says first.
+    pub remark: Option<&'static str>,
 }
 
 impl Default for SvgOptions {
     /// A margin of 2 mm, enough for the lines not to be clipped, and the usual pre-flight.
     fn default() -> Self {
-        Self { margin: Length::mm(2.0), preflight: Preflight::default() }
+        Self { margin: Length::mm(2.0), preflight: Preflight::default(), remark: None }
     }
 }
 
@@ -42,18 +44,19 @@ pub fn write(drawing: &Drawing, options: &SvgOptions) -> Result<String, ExportFa
     let plan = plan(drawing, &options.preflight)?;
     let sheet = plan.bounds.grown(options.margin);
     let paper = Paper::showing(sheet, 0.0, 0.0, 1.0);
-    let mut text = head(drawing, sheet.max.x - sheet.min.x, sheet.max.y - sheet.min.y);
+    let mut text = head(drawing, options.remark, sheet.max.x - sheet.min.x, sheet.max.y - sheet.min.y);
     layers(&mut text, &paper, &plan);
     text.push_str("</svg>\n");
     Ok(text)
 }
 
-fn head(drawing: &Drawing, width: f64, height: f64) -> String {
+fn head(drawing: &Drawing, remark: Option<&str>, width: f64, height: f64) -> String {
     let (width, height) = (page(width), page(height));
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
-         viewBox=\"0 0 {width} {height}\">\n<title>{}</title>\n<desc>True size, in millimetres. Datum: {}</desc>\n",
+         viewBox=\"0 0 {width} {height}\">\n<title>{}</title>\n<desc>{}True size, in millimetres. Datum: {}</desc>\n",
         escaped(&drawing.title),
+        remark.map(|remark| escaped(remark) + ". ").unwrap_or_default(),
         escaped(&drawing.datum.meaning),
     )
 }

@@ -1,5 +1,6 @@
 //! Do bodies come through: as triangles that close and as a solid of the right size?
 
+use boxneck_export::stl::StlOptions;
 use boxneck_export::{step, stl};
 use geometry::{Body, Bore, BoreStep, Corner, Frame3, Mesh, Outline, Point2, Point3, Vector3};
 use units::{ChordTolerance, Length};
@@ -29,7 +30,7 @@ pub fn volume() -> f64 {
 fn a_body_with_bores_comes_back_closed_and_of_its_size() {
     let chord = Length::mm(0.005);
     let mesh = plate().mesh(ChordTolerance::new(chord)).expect("the plate has a mesh");
-    let bytes = stl::write("plate", &mesh).expect("the mesh can be written");
+    let bytes = stl::write("plate", &mesh, &StlOptions::default()).expect("the mesh can be written");
     let read = stl_io::read_stl(&mut std::io::Cursor::new(&bytes)).expect("the file can be read");
     read.validate().expect("the reader finds it closed");
     let points = read.vertices.iter().map(|v| Point3::mm(v[0].into(), v[1].into(), v[2].into())).collect();
@@ -48,7 +49,7 @@ fn a_body_with_bores_comes_back_closed_and_of_its_size() {
 #[test]
 fn the_same_body_gives_the_same_files() {
     let mesh = || plate().mesh(ChordTolerance::new(Length::mm(0.02))).expect("the plate has a mesh");
-    let triangles = || stl::write("plate", &mesh()).expect("the mesh can be written");
+    let triangles = || stl::write("plate", &mesh(), &StlOptions::default()).expect("the mesh can be written");
     assert_eq!(triangles(), triangles(), "STL");
     let solid = || plate().brep().expect("the plate has a boundary");
     let text = || step::write("plate", &solid(), &Default::default()).expect("the solid can be written");

@@ -9,6 +9,7 @@ mod dxf_file;
 mod golden;
 mod overview;
 mod random;
+mod remark;
 mod sample;
 mod step_file;
 mod stl_file;

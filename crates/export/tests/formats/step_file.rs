@@ -32,7 +32,7 @@ fn the_solid_is_named_after_the_part() {
 
 #[test]
 fn the_caller_gives_the_time() {
-    let options = StepOptions { time_stamp: "2026-03-04T05:06:07".into() };
+    let options = StepOptions { time_stamp: "2026-03-04T05:06:07".into(), ..StepOptions::default() };
     let text = write("pin", &cylinder(), &options).expect("the cylinder can be written");
     assert!(
         text.contains("FILE_NAME('pin.step', '2026-03-04T05:06:07', (''), (''), "),

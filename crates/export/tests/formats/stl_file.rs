@@ -1,9 +1,13 @@
 //! Does an independent reader of STL find a closed solid on its face?
 
 use boxneck_export::ExportFault;
-use boxneck_export::stl::write;
+use boxneck_export::stl::{self, StlOptions};
 use geometry::{Mesh, Point3};
 use units::Length;
+
+fn write(name: &str, mesh: &Mesh) -> Result<Vec<u8>, ExportFault> {
+    stl::write(name, mesh, &StlOptions::default())
+}
 
 /// A box from (0, 0, `bottom`) with sides 30, 20 and 10 mm.
 fn block(bottom: f64) -> Mesh {
