@@ -1,7 +1,5 @@
 //! What is a solid as triangles, what does it measure, and is it closed?
 
-use std::collections::BTreeMap;
-
 use thiserror::Error;
 use units::WeldDistance;
 
@@ -135,14 +133,8 @@ impl Mesh {
         if let Some(triangle) = self.corners().position(|corners| double_area(corners) <= 0.0) {
             return Err(MeshFault::NoArea { triangle });
         }
-        let mut uses: BTreeMap<(u32, u32), [usize; 2]> = BTreeMap::new();
-        for &[a, b, c] in &self.triangles {
-            for (from, to) in [(a, b), (b, c), (c, a)] {
-                uses.entry((from.min(to), from.max(to))).or_default()[usize::from(from < to)] += 1;
-            }
-        }
-        if let Some((&(from, to), &[against, along])) = uses.iter().find(|(_, count)| **count != [1, 1]) {
-            return Err(MeshFault::OpenEdge { from, to, along, against });
+        if let Some(fault) = self.first_open_edge() {
+            return Err(fault);
         }
         let volume = self.volume();
         if volume > 0.0 { Ok(()) } else { Err(MeshFault::NoVolume { volume }) }
@@ -153,6 +145,20 @@ impl Mesh {
     #[must_use]
     pub fn rounded_to_f32(&self, weld: WeldDistance) -> Self {
         rounding::rounded_to_f32(self, weld)
+    }
+
+    /// The first edge, by the numbers of its points, that is not used once each way.
+    fn first_open_edge(&self) -> Option<MeshFault> {
+        let sides = self.triangles.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]);
+        let mut uses: Vec<(u32, u32, bool)> =
+            sides.map(|(from, to)| (from.min(to), from.max(to), from < to)).collect();
+        uses.sort_unstable();
+        let mut edges = uses.chunk_by(|one, other| (one.0, one.1) == (other.0, other.1));
+        edges.find_map(|edge| {
+            let along = edge.iter().filter(|(.., along)| *along).count();
+            let ((from, to, _), against) = (edge[0], edge.len() - along);
+            ((along, against) != (1, 1)).then_some(MeshFault::OpenEdge { from, to, along, against })
+        })
     }
 
     /// A point near the mesh, from which to sum without losing digits.

@@ -30,6 +30,14 @@ pub(super) struct Circle3 {
     pub sweep: f64,
 }
 
+impl Circle3 {
+    /// The point of the arc at a share of its sweep.
+    fn point(&self, share: f64) -> Point3 {
+        let angle = self.sweep * share;
+        self.center + self.radius * math::cos(angle) + self.across * math::sin(angle)
+    }
+}
+
 impl Curve3 {
     /// A line.
     #[must_use]
@@ -58,13 +66,20 @@ impl Curve3 {
         if share >= 1.0 {
             return self.to;
         }
-        match self.circle() {
-            None => self.from.lerp(self.to, share),
-            Some(circle) => {
-                let angle = circle.sweep * share;
-                circle.center + circle.radius * math::cos(angle) + circle.across * math::sin(angle)
-            }
-        }
+        self.circle().map_or_else(|| self.from.lerp(self.to, share), |circle| circle.point(share))
+    }
+
+    /// The points between equal pieces of the length, both ends included.
+    pub(super) fn points(&self, pieces: usize) -> Vec<Point3> {
+        let circle = self.circle();
+        let inner = |index: usize| {
+            let share = index as f64 / pieces as f64;
+            circle.map_or_else(|| self.from.lerp(self.to, share), |circle| circle.point(share))
+        };
+        let mut points = vec![self.from];
+        points.extend((1..pieces).map(inner));
+        points.push(self.to);
+        points
     }
 
     /// The share of the length at which the curve is nearest to a point that lies on it.

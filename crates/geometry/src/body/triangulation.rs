@@ -99,27 +99,42 @@ impl BrokenEdges {
 /// largest number all along.
 fn counts(skin: &Skin, least: &[usize], tolerance: ChordTolerance) -> Vec<usize> {
     let mut counts = least.to_vec();
-    let strips: Vec<(&Strip, [usize; 2])> = skin.faces.iter().filter_map(paired_edges).collect();
+    let pairs: Vec<[usize; 2]> = skin.faces.iter().filter_map(paired_edges).collect();
     let share = |counts: &mut [usize], [start, end]: [usize; 2]| {
         let most = counts[start].max(counts[end]);
         (counts[start], counts[end]) = (most, most);
     };
-    for &(strip, edges) in &strips {
-        share(&mut counts, edges);
-        counts[edges[0]] = twist_count(strip, counts[edges[0]], tolerance.deviation());
-        share(&mut counts, edges);
+    pairs.iter().for_each(|&pair| share(&mut counts, pair));
+    pairs.iter().rev().for_each(|&pair| share(&mut counts, pair));
+    let mut twisted = false;
+    for face in &skin.faces {
+        let Surface::Ruled(strip) = &face.surface else { continue };
+        let edges = || along_sides(face, strip).map(|edge_use| edge_use.edge);
+        let most = edges().map(|edge| counts[edge]).max().unwrap_or(1);
+        let flat = twist_count(strip, most, tolerance.deviation());
+        if flat > most {
+            twisted = true;
+            edges().for_each(|edge| counts[edge] = flat);
+        }
     }
-    for &(_, edges) in strips.iter().rev() {
-        share(&mut counts, edges);
+    if twisted {
+        pairs.iter().for_each(|&pair| share(&mut counts, pair));
+        pairs.iter().rev().for_each(|&pair| share(&mut counts, pair));
     }
     counts
 }
 
 /// The edges of a strip whose start and end are one edge each.
-fn paired_edges(face: &Face) -> Option<(&Strip, [usize; 2])> {
+fn paired_edges(face: &Face) -> Option<[usize; 2]> {
     let (Surface::Ruled(strip) | Surface::Revolved { strip, .. }) = &face.surface else { return None };
     let edges = &face.loops[0];
-    (edges.len() == 4 && strip.start_uses == 1).then(|| (strip, [edges[0].edge, edges[2].edge]))
+    (edges.len() == 4 && strip.start_uses == 1).then(|| [edges[0].edge, edges[2].edge])
+}
+
+/// The uses of a strip's loop that lie on its start and its end.
+fn along_sides<'a>(face: &'a Face, strip: &Strip) -> impl Iterator<Item = &'a EdgeUse> {
+    let uses = &face.loops[0];
+    uses[..strip.start_uses].iter().chain(&uses[strip.start_uses + 1..uses.len() - 1])
 }
 
 /// The least number of equal pieces of an arc whose chords deviate by no more than a length, and never so few that a
@@ -133,10 +148,9 @@ fn arc_count(circle: Option<super::curve::Circle3>, deviation: Length) -> usize 
 
 /// The least number of pieces, from a number on, for which a strip's quadrilaterals are flat to within a length.
 fn twist_count(strip: &Strip, count: usize, deviation: Length) -> usize {
-    let at = |index: usize| index as f64 / count as f64;
-    let twist = (0..count).map(|index| {
-        let [a, b] = [at(index), at(index + 1)].map(|share| strip.start.point(share));
-        let [d, c] = [at(index), at(index + 1)].map(|share| strip.end.point(share));
+    let (start, end) = (strip.start.points(count), strip.end.points(count));
+    let twist = start.windows(2).zip(end.windows(2)).map(|(low, high)| {
+        let ([a, b], [d, c]) = ([low[0], low[1]], [high[0], high[1]]);
         // The middles of the two diagonals of a ruled quadrilateral lie this far on either side of it.
         let normal = (c - a).cross(d - b).normalised();
         normal.map_or(0.0, |normal| ((a - b) + (c - d)).dot(normal).abs() / 4.0)
@@ -150,9 +164,10 @@ fn break_edges(skin: &Skin, counts: &[usize]) -> BrokenEdges {
     let mut along = Vec::with_capacity(skin.edges.len());
     for (edge, &count) in skin.edges.iter().zip(counts) {
         let mut numbers = vec![edge.from as u32];
-        for index in 1..count {
-            numbers.push(points.len() as u32);
-            points.push(edge.curve.point(index as f64 / count as f64));
+        if count > 1 {
+            let first = points.len();
+            points.extend(&edge.curve.points(count)[1..count]);
+            numbers.extend((first..points.len()).map(|number| number as u32));
         }
         numbers.push(edge.to as u32);
         along.push(numbers);
@@ -171,11 +186,13 @@ fn zip(broken: &BrokenEdges, face: &Face, strip: &Strip, triangles: &mut Vec<[u3
         end.extend(broken.points_of(uses[strip.start_uses]).last());
     }
     let point = |number: u32| broken.points[number as usize];
+    let even = paired_edges(face).is_some();
     let shares = |curve: &super::Curve3, side: &[u32]| -> Vec<f64> {
         let last = side.len() - 1;
         let inner = |(index, &number): (usize, &u32)| match index {
             0 => 0.0,
             index if index == last => 1.0,
+            index if even => index as f64 / last as f64,
             _ => curve.share_of(point(number)),
         };
         side.iter().enumerate().map(inner).collect()
