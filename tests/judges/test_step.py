@@ -77,11 +77,17 @@ def test_its_volume_is_that_of_the_part_modelled_by_hand(step):
 
 
 def test_its_volume_is_the_one_worked_out_by_hand(step):
-    # A boundary representation holds its arcs exactly, so that the formula must hold to the kernel's precision. Ruled
-    # faces between arcs of different sweep are approximated by the exchange format's surfaces.
+    # A boundary representation holds its arcs exactly, so that the formula must hold to the digits of layout.json. Where
+    # an arc changes its sweep on the way (a tapering oval back or crown), the exchange format's surface rules between
+    # equal parameters and the formula between equal shares of the sweep.
     build, path = step
+    layout, part = build.layout, parts.part_of(path)
+    neck = layout["neck"]
+    tapers = neck["width_at_nut_mm"] != neck["width_at_box_mm"]
+    changes = (part == "neck" and neck["section"] == "oval") or (part == "fretboard" and layout["fretboard"]["radius_mm"])
+    allowed = 1e-5 if tapers and changes else 1e-8
     volume, _ = modelled.measured(read(path))
-    assert volume == pytest.approx(parts.expected(build, parts.part_of(path)).volume, rel=1e-5)
+    assert volume == pytest.approx(parts.expected(build, part).volume, rel=allowed)
 
 
 def test_it_lies_where_the_part_modelled_by_hand_lies(step):

@@ -1,5 +1,6 @@
 """Is every mesh one closed solid, where and as large as the layout says?"""
 
+import math
 import struct
 
 import manifold3d
@@ -103,17 +104,23 @@ def test_it_lies_on_the_bed_at_the_origin(mesh):
 
 
 def test_its_volume_is_the_one_worked_out_by_hand(mesh):
+    # A chord lies within the tolerance of its arc at most, and two thirds of that in the mean: between a chord and an
+    # arc of small sweep `a` lies `r^2 a^3 / 12`, two thirds of the sagitta `r a^2 / 8` times the length `r a`; for larger
+    # sweeps less. A twisted face between two triangles is a saddle, whose mean is two thirds of its middle as well.
     build, path = mesh
     expected, solid = parts.expected(build, parts.part_of(path)), read(path)
-    allowed = expected.curved_area * CHORD + rounding(solid)
+    allowed = expected.curved_area * CHORD * 2 / 3 + rounding(solid)
     assert solid.volume == pytest.approx(expected.volume, abs=allowed), f"may differ by {allowed:.3f} mm3"
-    assert solid.volume == pytest.approx(expected.volume, rel=1e-3), "more than 0.1 % off"
 
 
 def test_it_fills_the_place_that_another_kernel_gives_it(mesh):
     build, path = mesh
     solid, model = read(path), parts.model(build, parts.part_of(path))
-    (_, high), (_, centre) = modelled.bounds(model), modelled.measured(model)
-    reach = numpy.spacing(numpy.float32(max(high)))
+    (_, high), (volume, centre) = modelled.bounds(model), modelled.measured(model)
+    reach = float(numpy.spacing(numpy.float32(max(high))))
     assert solid.bounds[1] == pytest.approx(high, abs=CHORD + reach), "the far corner of the bounds"
-    assert solid.center_mass == pytest.approx(centre, abs=CHORD), "the centre of mass"
+    # What the chords leave out, wherever it lies, draws the centre by no more than its share of the volume times the
+    # farthest place from the centre.
+    share = parts.expected(build, parts.part_of(path)).curved_area * CHORD * 2 / 3 / volume
+    farthest = math.dist(centre, [max(c, h - c) + c for c, h in zip(centre, high)])
+    assert solid.center_mass == pytest.approx(centre, abs=share * farthest + 5e-3), "the centre of mass"

@@ -55,9 +55,13 @@ fn text(path: &Path) -> String {
 fn uses(folder: &str, headings: &[&str]) -> BTreeSet<String> {
     let manifest: toml::Table =
         text(&crates().join(folder).join("Cargo.toml")).parse().expect("a manifest is TOML");
-    let names = headings.iter().filter_map(|heading| manifest.get(*heading)?.as_table()).flat_map(toml::Table::keys);
+    let names =
+        headings.iter().filter_map(|heading| manifest.get(*heading)?.as_table()).flat_map(toml::Table::keys);
     let ours = folders();
-    names.map(|name| name.trim_start_matches("boxneck-").to_owned()).filter(|name| ours.contains(name)).collect()
+    names
+        .map(|name| name.trim_start_matches("boxneck-").to_owned())
+        .filter(|name| ours.contains(name))
+        .collect()
 }
 
 #[test]
@@ -84,14 +88,18 @@ fn the_table_itself_points_one_way() {
     for (place, (folder, allowed)) in MAY_USE.iter().enumerate() {
         for used in *allowed {
             let there = MAY_USE.iter().position(|(name, _)| name == used);
-            assert!(there.is_some_and(|there| there < place), "{folder} may use {used}, which stands below it");
+            assert!(
+                there.is_some_and(|there| there < place),
+                "{folder} may use {used}, which stands below it"
+            );
         }
     }
 }
 
 #[test]
 fn every_module_says_what_it_is_for() {
-    let places = folders().into_iter().map(|folder| crates().join(folder)).chain([repository().join("tests")]);
+    let places =
+        folders().into_iter().map(|folder| crates().join(folder)).chain([repository().join("tests")]);
     for path in places.flat_map(|place| sources(&place)) {
         let first = text(&path).lines().next().unwrap_or_default().to_owned();
         assert!(first.starts_with("//! "), "{} begins with {first:?}, expected a module doc", path.display());
@@ -102,24 +110,33 @@ fn every_module_says_what_it_is_for() {
 fn files_stay_small_enough_to_read() {
     for path in folders().into_iter().flat_map(|folder| sources(&crates().join(folder))) {
         let lines = text(&path).lines().count();
-        assert!(lines <= 600, "{} has {lines} lines, at most 600 are allowed: look for a seam", path.display());
+        assert!(
+            lines <= 600,
+            "{} has {lines} lines, at most 600 are allowed: look for a seam",
+            path.display()
+        );
     }
 }
 
 #[test]
 fn lower_crates_know_no_guitars() {
-    for path in ["units", "geometry", "export"].iter().flat_map(|folder| sources(&crates().join(folder).join("src"))) {
-        // Tests in a file come last and may take their examples from the trade.
-        let whole = text(&path);
-        let code = whole.split("#[cfg(test)]").next().unwrap_or_default();
-        let code: String = code.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
+    for path in
+        ["units", "geometry", "export"].iter().flat_map(|folder| sources(&crates().join(folder).join("src")))
+    {
+        let code = code_of(&text(&path)).to_lowercase();
         for word in TRADE_WORDS {
-            assert!(!code.to_lowercase().contains(word), "{} says {word:?} in its code", path.display());
+            assert!(!code.contains(word), "{} says {word:?} in its code", path.display());
         }
     }
 }
 
-/// Texts that look like a diagnostic's code: one of the given letters and three digits, in quotes.
+/// The text without its comments and without the tests at its end, which may take their examples from the trade.
+fn code_of(text: &str) -> String {
+    let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+    code.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n")
+}
+
+/// Texts that look like a diagnostic's code: a letter and three digits, in quotes.
 fn codes_in(text: &str, letter: char) -> Vec<String> {
     let is_code = |piece: &&str| {
         piece.len() == 4 && piece.starts_with(letter) && piece[1..].bytes().all(|byte| byte.is_ascii_digit())
@@ -129,8 +146,12 @@ fn codes_in(text: &str, letter: char) -> Vec<String> {
 
 #[test]
 fn every_code_of_a_diagnostic_is_declared_once() {
-    let declared = codes_in(&text(&crates().join("spec/src/code.rs")), 'S');
-    assert!(declared.len() >= 30, "the table of codes was not found where it was, {} codes read", declared.len());
+    let declared = codes_in(&code_of(&text(&crates().join("spec/src/code.rs"))), 'S');
+    assert!(
+        declared.len() >= 30,
+        "the table of codes was not found where it was, {} codes read",
+        declared.len()
+    );
     let mut count: BTreeMap<&str, usize> = BTreeMap::new();
     for code in &declared {
         *count.entry(code).or_default() += 1;

@@ -25,7 +25,8 @@ fn check(document: &str, arguments: &[&str], expected: i32) -> Call {
 const FAILING: &str = "name = \"Too many frets\"\n[scale]\nlength = \"25 in\"\nfrets = 36\n";
 
 fn sound() -> String {
-    std::fs::read_to_string(repository().join("specs/porch-three-string.toml")).expect("the first document of specs/")
+    std::fs::read_to_string(repository().join("specs/porch-three-string.toml"))
+        .expect("the first document of specs/")
 }
 
 #[test]
@@ -72,7 +73,11 @@ fn a_machine_that_refuses_is_3() {
     std::fs::write(folder.path().join("file"), "in the way").expect("a file");
     let called = call(folder.path(), &["make", "instrument.toml", "-o", "file/made"]);
     assert_eq!(called.code, Some(3), "{}{}", called.stdout, called.stderr);
-    assert_eq!(std::fs::read_to_string(folder.path().join("file")).expect("the file"), "in the way", "it is untouched");
+    assert_eq!(
+        std::fs::read_to_string(folder.path().join("file")).expect("the file"),
+        "in the way",
+        "it is untouched"
+    );
     assert_eq!(std::fs::read_dir(folder.path()).expect("the folder").count(), 2, "nothing else is left");
 }
 
@@ -85,7 +90,11 @@ fn a_folder_of_somebody_elses_is_never_replaced() {
     let called = call(folder.path(), &["make", "instrument.toml", "-o", "made"]);
     assert!(matches!(called.code, Some(2 | 3)), "{:?}: {}", called.code, called.stderr);
     assert_eq!(std::fs::read_dir(&foreign).expect("the folder").count(), 1, "nothing was added to it");
-    assert_eq!(std::fs::read_to_string(foreign.join("diary.txt")).expect("the file"), "dear", "nor changed in it");
+    assert_eq!(
+        std::fs::read_to_string(foreign.join("diary.txt")).expect("the file"),
+        "dear",
+        "nor changed in it"
+    );
 }
 
 #[test]
@@ -130,9 +139,13 @@ fn json_is_one_object_a_line_with_a_version() {
     }
     let made = check(&sound(), &["make", "instrument.toml", "-o", "made", "--format", "json"], 0);
     check_json_lines(&made.stdout);
+    // What keeps a build from being made is a result too.
+    let held_back = check(FAILING, &["make", "instrument.toml", "-o", "made", "--format", "json"], 1);
+    check_json_lines(&held_back.stdout);
     let refused = check("colour = \"red\"\n", &["check", "instrument.toml", "--format", "json"], 2);
     let spoken = format!("{}{}", refused.stdout, refused.stderr);
-    let line = spoken.lines().find(|line| line.contains("S006")).unwrap_or_else(|| panic!("S006 is told: {spoken}"));
+    let line =
+        spoken.lines().find(|line| line.contains("S006")).unwrap_or_else(|| panic!("S006 is told: {spoken}"));
     check_json_lines(line);
 }
 
@@ -140,8 +153,8 @@ fn json_is_one_object_a_line_with_a_version() {
 fn check_json_lines(text: &str) {
     assert_ne!(text, "", "there is a result");
     for line in text.lines() {
-        let object: serde_json::Value =
-            serde_json::from_str(line).unwrap_or_else(|fault| panic!("{line:?} is not one JSON object: {fault}"));
+        let object: serde_json::Value = serde_json::from_str(line)
+            .unwrap_or_else(|fault| panic!("{line:?} is not one JSON object: {fault}"));
         let version = object.get("version").unwrap_or_else(|| panic!("no version in {line}"));
         assert!(version.is_u64() || version.is_string(), "the version is a plain value: {line}");
     }
