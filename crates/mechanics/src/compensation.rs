@@ -153,7 +153,7 @@ pub(crate) mod tests {
 
     use super::*;
     use crate::{
-        intonation::nut_line,
+        intonation::tests::nut_line,
         string_body::StringBody,
         string_line::tests::{level_frets, zero_fret_line},
         string_model::tests::{D3, E4, G3, plain, wound_d3},

@@ -11,8 +11,6 @@
 //! Assumed: the string neither slides over saddle and zero fret as it is pressed nor moves them, and it touches no
 //! fret behind the finger.
 
-use units::Length;
-
 use crate::{
     MechanicsError, pitch,
     pitch::semitone_ratio,
@@ -107,32 +105,33 @@ fn stretch(line: &StringLine, fret: &Fret, open_mm: f64) -> f64 {
     (sounding + past_crown + back - open_mm) / open_mm
 }
 
-/// The straight run that sources describe with a nut above fret 1 and a saddle above the nut, in mm.
 #[cfg(test)]
-pub(crate) fn nut_line(
-    scale: f64,
-    nut_over_frets: f64,
-    saddle_over_nut: f64,
-    saddle_back: f64,
-    nut_back: f64,
-) -> StringLine {
-    StringLine {
-        scale_length: Length::mm(scale),
-        zero_fret_height: Length::mm(nut_over_frets),
-        saddle_height: Length::mm(nut_over_frets + saddle_over_nut),
-        saddle_setback: Length::mm(saddle_back),
-        zero_fret_setback: Length::mm(nut_back),
-    }
-}
+pub(crate) mod tests {
+    use units::Length;
 
-#[cfg(test)]
-mod tests {
     use super::*;
     use crate::{
         compensation::tests::nylon_string,
         string_line::tests::{level_frets, zero_fret_line},
         string_model::tests::{E4, plain, wound_d3},
     };
+
+    /// The straight run that sources describe with a nut above fret 1 and a saddle above the nut, in mm.
+    pub(crate) fn nut_line(
+        scale: f64,
+        nut_over_frets: f64,
+        saddle_over_nut: f64,
+        saddle_back: f64,
+        nut_back: f64,
+    ) -> StringLine {
+        StringLine {
+            scale_length: Length::mm(scale),
+            zero_fret_height: Length::mm(nut_over_frets),
+            saddle_height: Length::mm(nut_over_frets + saddle_over_nut),
+            saddle_setback: Length::mm(saddle_back),
+            zero_fret_setback: Length::mm(nut_back),
+        }
+    }
 
     #[track_caller]
     fn check(

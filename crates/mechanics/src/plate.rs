@@ -103,7 +103,7 @@ pub fn deflection(
     let spans = [Span::new(load.x, load.length), Span::new(load.y, load.width)];
     for (axis, side_mm) in plate.sides_mm().into_iter().enumerate() {
         let at_mm = place[axis].as_mm();
-        for end_mm in [spans[axis].from_mm(), spans[axis].to_mm(), at_mm] {
+        for end_mm in [spans[axis].start_mm(), spans[axis].end_mm(), at_mm] {
             if !(0.0..=side_mm).contains(&end_mm) {
                 let quantity = "place on the plate in mm";
                 return Err(MechanicsError::OutsideRange {
@@ -145,11 +145,11 @@ impl Span {
         Self { middle_mm: middle.as_mm(), size_mm: size.as_mm().abs() }
     }
 
-    pub(crate) fn from_mm(self) -> f64 {
+    pub(crate) fn start_mm(self) -> f64 {
         self.middle_mm - 0.5 * self.size_mm
     }
 
-    pub(crate) fn to_mm(self) -> f64 {
+    pub(crate) fn end_mm(self) -> f64 {
         self.middle_mm + 0.5 * self.size_mm
     }
 }
