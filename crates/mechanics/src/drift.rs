@@ -450,6 +450,19 @@ mod tests {
     }
 
     #[test]
+    fn tension_grows_with_the_path() {
+        // Closed form: T1 = T0 + (EA/U) dL.
+        let (string, path, travel) = (plain(0.010, E4), worked_path(-20.0), Length::mm(2.0));
+        let length = |travel| path_length(&path, travel).expect("sound").as_mm();
+        let unstretched = length(Length::ZERO) / (1.0 + 1.0 / string.stretch_ratio());
+        let growth =
+            string.body().stretch_stiffness_n() / unstretched * (length(travel) - length(Length::ZERO));
+        let found = slipped_tension(&string, &path, travel).expect("taut").as_newtons();
+        let expected = string.tension().as_newtons() + growth;
+        assert!((found - expected).abs() < 1e-9, "found {found}, expected {expected}");
+    }
+
+    #[test]
     fn one_more_millimetre_is_one_more_derivative() {
         let (string, path) = (wound_d3(), worked_path(-4.0));
         let travel = Length::mm(1e-4);

@@ -298,6 +298,27 @@ mod tests {
     }
 
     #[test]
+    fn clamped_edges_stay_level() {
+        // A load near one corner, so that sines of both parities take part. Half a millimetre from an edge a supported plate has
+        // already sunk in proportion to the distance, a clamped one hardly.
+        let side = Length::mm(100.0);
+        let plate =
+            Plate::new(side, side * 1.5, Length::mm(3.0), Stress::megapascals(9000.0), 0.3).expect("sound");
+        let (size, force) = (Length::mm(6.0), Force::newtons(10.0));
+        let load = Patch { x: Length::mm(32.0), y: Length::mm(50.0), length: size, width: size, force };
+        for [x, y] in [[0.5, 50.0], [99.5, 50.0], [32.0, 0.5], [32.0, 149.5], [0.5, 110.0], [70.0, 0.5]] {
+            let sink = |edges| {
+                deflection(&plate, edges, &load, [x, y].map(Length::mm)).expect("on the plate").as_mm()
+            };
+            let share = sink(Edges::Clamped) / sink(Edges::Supported);
+            assert!(
+                share.abs() < 0.02,
+                "at {x}, {y} a clamped edge turns {share} times as far as a supported one"
+            );
+        }
+    }
+
+    #[test]
     fn spreading_the_load_makes_it_sink_less() {
         for edges in [Edges::Supported, Edges::Clamped] {
             let sinks = [0.0, 10.0, 40.0].map(|patch_mm| middle_coefficient(1.3, edges, patch_mm));
