@@ -1,11 +1,12 @@
 //! The whole layout, and the order in which one thing follows from another.
 
-use spec::{BoardRadius, Handed, Spec};
-use units::Length;
+use mechanics::fixed_point::{Patience, rest};
+use spec::{Handed, Spec};
+use units::{Force, Length};
 
+use crate::bow::{Bow, PullLine};
 use crate::box_frame::BoxFrame;
-use crate::fret_distance;
-use crate::frets::{FretPlan, crown_height};
+use crate::frets::FretPlan;
 use crate::grooves::{Groove, grooves};
 use crate::heel::HeelPlan;
 use crate::holes::{BoxHole, holes};
@@ -14,7 +15,9 @@ use crate::nut::{self, NutPlan};
 use crate::place::Place;
 use crate::saddle::SaddlePlan;
 use crate::string_path::{StringNumber, StringPath};
+use crate::strung::{Run, level_line};
 use crate::tail::TailPlan;
+use crate::tuned::{TunedString, tuned_strings};
 use crate::tuners::{Tuner, tuners};
 use crate::wire::WireList;
 
@@ -25,7 +28,10 @@ pub struct Layout {
     frame: BoxFrame,
     neck: NeckShape,
     heel: Option<HeelPlan>,
+    bow: Bow,
     frets: FretPlan,
+    tuned: Vec<TunedString>,
+    runs: Vec<Run>,
     nut: NutPlan,
     saddle: SaddlePlan,
     tail: TailPlan,
@@ -61,66 +67,55 @@ const LEAST_FREE_NECK: Length = Length::mm(50.0);
 ///
 /// [`LayoutFault::BoxReachesNut`] when the scale length is too short for the box and the saddle's place on it.
 pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
-    // The strings' heights at both ends follow from the zero fret and the wanted action alone ...
-    let zero_fret_x = Length::ZERO;
-    let nut_front_x = -spec.nut.gap_behind_zero_fret;
-    let scale_length = spec.scale.length;
-    let at_nut = nut::spread(&spec.strings, spec.nut.spacing, spec.neck.width_at_nut, spec.nut.edge_margin);
-    let half_spread = spec.saddle.spread / 2.0;
-    let at_saddle = nut::between(&spec.strings, spec.nut.spacing, -half_spread, half_spread);
-    let undersides: Vec<[Place; 2]> = at_nut
-        .iter()
-        .zip(&at_saddle)
-        .map(|(nut_y, saddle_y)| {
-            let flat_nut = Place { x: nut_front_x, y: *nut_y, z: Length::ZERO };
-            let flat_saddle = Place { x: scale_length, y: *saddle_y, z: Length::ZERO };
-            let zero_fret_y = flat_nut.on_the_way_to(flat_saddle, zero_fret_x).y;
-            let zero_fret = Place {
-                x: zero_fret_x,
-                y: zero_fret_y,
-                z: spec.zero_fret.crown_height + board_surface(spec.fretboard.radius, zero_fret_y),
-            };
-            [zero_fret, Place { z: crest_z(spec, zero_fret, flat_nut, flat_saddle), ..flat_saddle }]
-        })
-        .collect();
-    let on_zero_fret: Vec<Place> = undersides.iter().map(|[zero_fret, _]| *zero_fret).collect();
-    let on_saddle: Vec<Place> = undersides.iter().map(|[_, saddle]| *saddle).collect();
-
-    // ... the box stands where the middle of the saddle wants it ...
-    let middle = on_saddle.iter().map(|crest| crest.z).sum::<Length>() / on_saddle.len() as f64;
-    let frame = BoxFrame::under(Place { x: scale_length, y: Length::ZERO, z: middle }, spec);
+    let tuned = tuned_strings(spec);
+    let ways = Ways::of(spec);
+    // The strings bend the neck, which changes how high the crests must be, which changes where the strings pull.
+    let tension = tuned.iter().map(|string| string.model.nominal.tension()).sum();
+    let start = mean_crest(spec, &Bow::straight(spec), &ways);
+    let resting = rest([start.as_mm()], PATIENCE, |[crest_mm]| {
+        let stand = Length::try_mm(crest_mm).map(|crest| Stand::under(spec, crest, tension));
+        [stand.map_or(f64::NAN, |stand| mean_crest(spec, &stand.bow, &ways).as_mm())]
+    });
+    let crest = resting.settled().map_or(start, |[crest_mm]| Length::mm(crest_mm));
+    let Stand { frame, neck, heel, bow } = Stand::under(spec, crest, tension);
+    let bow = bow.with_verdict(resting.settled().is_some());
     if frame.neck_end_x < LEAST_FREE_NECK {
         return Err(LayoutFault::BoxReachesNut { found: frame.neck_end_x, least: LEAST_FREE_NECK });
     }
 
-    // ... and the rest follows from the box and the strings.
-    let neck = NeckShape::of(spec, &frame);
-    let heel = HeelPlan::of(spec, &neck, &frame);
     let frets = FretPlan::of(spec, &neck, &frame, heel.as_ref());
-    let tuners = tuners(spec, &neck, &at_nut);
+    let runs: Vec<Run> = tuned
+        .iter()
+        .zip(ways.zero_fret.iter().zip(&ways.saddle))
+        .map(|(string, (zero_fret_y, saddle_y))| {
+            Run::new(spec, &frets.frets, &bow, string, *zero_fret_y, *saddle_y)
+        })
+        .collect();
+    let on_zero_fret: Vec<Place> = runs
+        .iter()
+        .zip(&ways.zero_fret)
+        .map(|(run, y)| Place { x: Length::ZERO, y: *y, z: run.line.zero_fret_height })
+        .collect();
+    let on_saddle: Vec<Place> =
+        runs.iter().zip(&ways.saddle).map(|(run, saddle_y)| run.crest(*saddle_y)).collect();
+    let tuners = tuners(spec, &neck, &ways.nut);
     let at_post: Vec<Place> = spec
         .strings
         .iter()
         .zip(&tuners)
         .map(|(string, tuner)| tuner.post.raised(-string.diameter / 2.0))
         .collect();
-    let nut = NutPlan::of(spec, &neck, &at_nut, &on_zero_fret, &at_post);
+    let nut = NutPlan::of(spec, &neck, &ways.nut, &on_zero_fret, &at_post);
     let saddle = SaddlePlan::of(spec, &frame, &on_saddle);
-    let fan: Vec<f64> = at_nut
-        .iter()
-        .zip(&at_saddle)
-        .map(|(nut_y, saddle_y)| (*saddle_y - *nut_y) / (scale_length - nut_front_x))
-        .collect();
-    let tail = TailPlan::of(spec, saddle.along, &at_saddle, &fan);
-    let count = spec.strings.len();
-    let strings = (0..count)
+    let tail = TailPlan::of(spec, saddle.along, &ways.saddle, &ways.fan);
+    let strings = (0..spec.strings.len())
         .map(|index| {
             let string = &spec.strings[index];
             let radius = string.diameter / 2.0;
             let floor = nut.slots[index].front;
-            let straight = on_zero_fret[index].on_the_way_to(at_post[index], nut_front_x);
-            let mut path = StringPath {
-                number: StringNumber((count - index) as u8),
+            let straight = on_zero_fret[index].on_the_way_to(at_post[index], neck.nut_front_x);
+            StringPath {
+                number: StringNumber((spec.strings.len() - index) as u8),
                 pitch: string.pitch,
                 diameter: string.diameter,
                 post: tuners[index].post,
@@ -128,61 +123,72 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
                 zero_fret: on_zero_fret[index].raised(radius),
                 saddle: on_saddle[index].raised(radius),
                 tail: TailPlan::entry(&tail.bores[index], &frame),
-                actions: Vec::new(),
-            };
-            path.actions = frets
-                .frets
-                .iter()
-                .map(|fret| {
-                    let surface = board_surface(spec.fretboard.radius, path.underside(fret.x).y);
-                    path.action_over(fret, fret.crown + surface)
-                })
-                .collect();
-            path
+                actions: runs[index].actions(),
+            }
         })
         .collect();
-    let wire = WireList::of(spec, &frets, neck.width(zero_fret_x));
+    let wire = WireList::of(spec, &frets, neck.width(Length::ZERO));
+    let (holes, grooves) = (holes(spec), grooves(spec, &frets));
+    let spec = spec.clone();
     let right_handed = Layout {
-        spec: spec.clone(),
-        frame,
-        neck,
-        heel,
-        nut,
-        saddle,
-        tail,
-        tuners,
-        strings,
-        wire,
-        holes: holes(spec),
-        grooves: grooves(spec, &frets),
-        frets,
+        spec, frame, neck, heel, bow, frets, tuned, runs, nut, saddle, tail, tuners, strings, wire, holes, grooves,
     };
-    Ok(match spec.handed {
+    Ok(match right_handed.spec.handed {
         Handed::Right => right_handed,
         Handed::Left => right_handed.mirrored(),
     })
 }
 
-/// Height of the playing surface at `y` against its height on the centre line.
-fn board_surface(radius: BoardRadius, y: Length) -> Length {
-    match radius {
-        BoardRadius::Flat => Length::ZERO,
-        BoardRadius::Radius(radius) => {
-            let (radius, y) = (radius.as_mm(), y.as_mm());
-            Length::mm((radius * radius - y * y).max(0.0).sqrt() - radius)
-        }
+/// When strings and neck have come to rest: a tenth of a micrometre of the crest is far below any tool.
+const PATIENCE: Patience = Patience { settled: 1e-4, rounds: 30 };
+
+/// Where each string crosses what it bears on, across the neck.
+struct Ways {
+    nut: Vec<Length>,
+    zero_fret: Vec<Length>,
+    saddle: Vec<Length>,
+    /// How far it moves across for each length along.
+    fan: Vec<f64>,
+}
+
+impl Ways {
+    fn of(spec: &Spec) -> Self {
+        let nut =
+            nut::spread(&spec.strings, spec.nut.spacing, spec.neck.width_at_nut, spec.nut.edge_margin);
+        let half_spread = spec.saddle.spread / 2.0;
+        let saddle = nut::between(&spec.strings, spec.nut.spacing, -half_spread, half_spread);
+        let from_nut = spec.nut.gap_behind_zero_fret;
+        let fan: Vec<f64> =
+            nut.iter().zip(&saddle).map(|(nut, saddle)| (*saddle - *nut) / (spec.scale.length + from_nut)).collect();
+        let zero_fret = nut.iter().zip(&fan).map(|(nut, fan)| *nut + from_nut * *fan).collect();
+        Self { nut, zero_fret, saddle, fan }
     }
 }
 
-/// Height of the saddle's crest that gives a string the wanted action over the wanted fret.
-///
-/// The underside runs straight from the zero fret's crown through the point `action.height` above the fret's crown.
-fn crest_z(spec: &Spec, zero_fret: Place, flat_nut: Place, flat_saddle: Place) -> Length {
-    let fret_x = fret_distance(spec.scale.length, spec.action.fret);
-    let fret_y = flat_nut.on_the_way_to(flat_saddle, fret_x).y;
-    let crown = crown_height(spec, spec.frets.kind) + board_surface(spec.fretboard.radius, fret_y);
-    let rise = crown + spec.action.height - zero_fret.z;
-    zero_fret.z + rise * (spec.scale.length / fret_x)
+/// What follows from the height of the crests alone.
+struct Stand {
+    frame: BoxFrame,
+    neck: NeckShape,
+    heel: Option<HeelPlan>,
+    bow: Bow,
+}
+
+impl Stand {
+    fn under(spec: &Spec, crest: Length, tension: Force) -> Self {
+        let frame = BoxFrame::under(Place { x: spec.scale.length, y: Length::ZERO, z: crest }, spec);
+        let neck = NeckShape::of(spec, &frame);
+        let heel = HeelPlan::of(spec, &neck, &frame);
+        let pull = PullLine { at_zero_fret: spec.zero_fret.crown_height, at_saddle: crest };
+        let bow = Bow::of(spec, &neck, &frame, heel.as_ref(), tension, pull);
+        Self { frame, neck, heel, bow }
+    }
+}
+
+/// The mean height of the crests that give every string the wanted action over a bent neck.
+fn mean_crest(spec: &Spec, bow: &Bow, ways: &Ways) -> Length {
+    let ends = ways.zero_fret.iter().zip(&ways.saddle);
+    let crests = ends.map(|(zero_fret, saddle)| level_line(spec, bow, [*zero_fret, *saddle]).saddle_height);
+    crests.sum::<Length>() / ways.saddle.len() as f64
 }
 
 impl Layout {
@@ -214,6 +220,24 @@ impl Layout {
     #[must_use]
     pub fn frets(&self) -> &FretPlan {
         &self.frets
+    }
+
+    /// The neck's bow under the strings.
+    #[must_use]
+    pub fn bow(&self) -> &Bow {
+        &self.bow
+    }
+
+    /// The strings at their pitches, bass to treble.
+    #[must_use]
+    pub fn tuned(&self) -> &[TunedString] {
+        &self.tuned
+    }
+
+    /// The strings' runs over the frets, bass to treble.
+    #[must_use]
+    pub fn runs(&self) -> &[Run] {
+        &self.runs
     }
 
     /// The nut.

@@ -15,6 +15,9 @@ const END: Length = Length::mm(5.0);
 pub struct SaddlePlan {
     /// From the neck end of the box along the lid to the saddle line.
     pub along: Length,
+    /// How far the middle of the foot lies behind the saddle line: half way between the crests that lie farthest forward
+    /// and farthest back, as far as the adjustment goes.
+    pub shift: Length,
     /// Its size along the strings.
     pub thickness: Length,
     /// Its ends across the strings: the bass end, then the treble end.
@@ -32,18 +35,30 @@ pub struct Crest {
     pub across: Length,
     /// Height of the string's underside above the lid's top.
     pub above: Length,
+    /// How far behind the middle of the foot it lies, along the lid.
+    pub offset: Length,
 }
 
 impl SaddlePlan {
     /// The saddle for strings whose undersides lie at `undersides`.
     pub(crate) fn of(spec: &Spec, frame: &BoxFrame, undersides: &[Place]) -> Self {
+        let along = spec.body.length - spec.saddle.from_tail_end;
+        let setbacks = undersides.iter().map(|underside| frame.along(*underside) - along);
+        let first = setbacks.clone().reduce(Length::min).unwrap_or(Length::ZERO);
+        let last = setbacks.reduce(Length::max).unwrap_or(Length::ZERO);
+        let shift = ((first + last) / 2.0).max(-spec.saddle.adjust).min(spec.saddle.adjust);
         let crests: Vec<Crest> = undersides
             .iter()
-            .map(|underside| Crest { across: underside.y, above: frame.above(*underside) })
+            .map(|underside| Crest {
+                across: underside.y,
+                above: frame.above(*underside),
+                offset: frame.along(*underside) - along - shift,
+            })
             .collect();
         let half = spec.saddle.spread / 2.0 + END;
         Self {
-            along: spec.body.length - spec.saddle.from_tail_end,
+            along,
+            shift,
             thickness: spec.saddle.thickness,
             ends: [-half, half],
             let_in: match spec.saddle.kind {
@@ -52,5 +67,13 @@ impl SaddlePlan {
             },
             crests,
         }
+    }
+}
+
+impl SaddlePlan {
+    /// From the neck end of the box along the lid to the middle of the foot.
+    #[must_use]
+    pub fn center_along(&self) -> Length {
+        self.along + self.shift
     }
 }

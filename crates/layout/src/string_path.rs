@@ -3,7 +3,6 @@
 use units::{Angle, Length, Pitch};
 
 use crate::box_frame::BoxFrame;
-use crate::frets::Fret;
 use crate::place::{Place, turn};
 
 /// A string's number: 1 is the string at the treble edge, as players count.
@@ -29,7 +28,7 @@ pub struct StringPath {
     pub saddle: Place,
     /// At the mouth of its hole in the tail.
     pub tail: Place,
-    /// From the underside to the crown of each fret, in the order of the frets.
+    /// From the underside to the crown of each fret on the neck as the strings have bent it, in the order of the frets.
     pub actions: Vec<Length>,
 }
 
@@ -38,11 +37,6 @@ impl StringPath {
     #[must_use]
     pub fn underside(&self, x: Length) -> Place {
         self.zero_fret.on_the_way_to(self.saddle, x).raised(-self.diameter / 2.0)
-    }
-
-    /// The action over one fret whose crown, under this string, lies at `crown`.
-    pub(crate) fn action_over(&self, fret: &Fret, crown: Length) -> Length {
-        self.underside(fret.x).z - crown
     }
 
     /// How far the string turns over the zero fret.
