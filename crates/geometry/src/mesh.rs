@@ -6,6 +6,8 @@ use units::WeldDistance;
 use crate::{Bounds3, Point3, Rigid3, Vector3};
 
 mod rounding;
+#[cfg(test)]
+mod tests;
 
 /// A closed surface of triangles that share their points by number; each triangle runs counter-clockwise for an eye
 /// outside. Millimetres.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use spade::handles::{FaceHandle, InnerTag};
 use spade::{ConstrainedDelaunayTriangulation, HasPosition, Triangulation};
 
-use crate::{Frame3, Point2, Point3, WELD};
+use crate::{Frame3, Point2, Point3, Vector2, WELD};
 
 /// How deep a straight row of points is bowed into the face while it is triangulated, as a share of its length.
 ///
@@ -13,6 +13,12 @@ use crate::{Frame3, Point2, Point3, WELD};
 /// area along it. Bowed inward, no three of them can. Larger would reach features beside the row (0.1 mm in a
 /// thousand), smaller than about 1e-10 would drown in rounding where the points are dense.
 const BOW: f64 = 1e-7;
+
+/// How far a corner is shifted, at most, while a face is triangulated, in millimetres.
+///
+/// The points of a circle are on one circle to within rounding, and to tell which lies inside that of three others
+/// takes exact arithmetic, four times as slow. Larger would reach the weld distance, smaller would drown in rounding.
+const SHIFT: f64 = 1e-8;
 
 /// A corner with its number in the mesh.
 struct Corner {
@@ -68,7 +74,7 @@ fn delaunay(loops: &[Vec<u32>], flat: impl Fn(u32) -> Point2) -> Option<Delaunay
     let mut known: BTreeMap<u32, usize> = BTreeMap::new();
     let mut edges: Vec<[usize; 2]> = Vec::new();
     for face_loop in loops {
-        let places = bowed(&face_loop.iter().map(|&number| flat(number)).collect::<Vec<_>>());
+        let places = placed(&face_loop.iter().map(|&number| flat(number)).collect::<Vec<_>>());
         let indices: Vec<usize> = face_loop
             .iter()
             .zip(places)
@@ -111,8 +117,15 @@ fn inside(delaunay: &Delaunay) -> impl Iterator<Item = Triangle<'_>> {
     delaunay.inner_faces().filter(move |face| within[face.index()] == Some(true))
 }
 
-/// The points of a loop with each straight row of them bowed to its left by [`BOW`].
-fn bowed(loop_points: &[Point2]) -> Vec<Point2> {
+/// A shift of a corner by less than [`SHIFT`] along each axis, without order but always the same.
+fn shift(index: usize) -> Vector2 {
+    let scattered = (index as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    let share = |bits: u64| f64::from(bits as u16) / f64::from(u16::MAX) - 0.5;
+    Vector2::mm(share(scattered >> 48), share(scattered >> 32)) * SHIFT
+}
+
+/// The points of a loop with each straight row of them bowed to its left by [`BOW`], and its other corners shifted.
+fn placed(loop_points: &[Point2]) -> Vec<Point2> {
     let count = loop_points.len();
     let at = |index: usize| loop_points[index % count];
     let straight = |index: usize| {
@@ -124,6 +137,11 @@ fn bowed(loop_points: &[Point2]) -> Vec<Point2> {
     };
     let corners: Vec<usize> = (0..count).filter(|&index| !straight(index)).collect();
     let mut places = loop_points.to_vec();
+    // The ends of a straight row stay where they are: a shift would undo the bow beside them.
+    let free = |index: usize| !straight((index + count - 1) % count) && !straight((index + 1) % count);
+    for &index in corners.iter().filter(|&&index| free(index)) {
+        places[index] = places[index] + shift(index);
+    }
     for (index, &from) in corners.iter().enumerate() {
         let to = corners.get(index + 1).copied().unwrap_or(corners[0] + count);
         let chord = at(to) - at(from);
