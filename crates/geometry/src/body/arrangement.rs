@@ -56,7 +56,8 @@ pub(super) fn arrange(rings: &[Vec<Segment>; 2]) -> Arrangement {
             let next = (index + 1) % rings[ring].len();
             if number != corners[ring][index] && number != corners[ring][next] {
                 // Between the ends, even where the point is welded to just beyond one.
-                let share = share_of(&rings[ring][index], arrangement.points[number]).clamp(1e-15, 1.0 - 1e-15);
+                let share =
+                    share_of(&rings[ring][index], arrangement.points[number]).clamp(1e-15, 1.0 - 1e-15);
                 cuts[ring][index].push(Cut { share, point: number });
             }
         }
