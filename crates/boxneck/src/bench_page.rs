@@ -3,6 +3,13 @@
 //! Plain text, at most 100 columns: every station in millimetres and inches from one datum, what stops the next fret,
 //! heights, angles, places on the box, wire to buy, and what does not fit.
 
+macro_rules! line {
+    ($page:expr) => { line($page, format_args!("")) };
+    ($page:expr, $($text:tt)*) => { line($page, format_args!($($text)*)) };
+}
+
+mod how_it_plays;
+
 use std::fmt::Write;
 
 use fit::Severity;
@@ -21,6 +28,7 @@ pub fn bench_page(instrument: &Instrument) -> String {
     findings(&mut page, instrument);
     frets(&mut page, layout);
     strings(&mut page, layout);
+    how_it_plays::playing(&mut page, instrument);
     nut(&mut page, layout);
     places(&mut page, layout);
     wire(&mut page, layout);
@@ -30,11 +38,6 @@ pub fn bench_page(instrument: &Instrument) -> String {
 /// Writing to a string cannot fail; this says so once.
 fn line(page: &mut String, text: std::fmt::Arguments<'_>) {
     writeln!(page, "{text}").expect("a string takes all text");
-}
-
-macro_rules! line {
-    ($page:expr) => { line($page, format_args!("")) };
-    ($page:expr, $($text:tt)*) => { line($page, format_args!($($text)*)) };
 }
 
 fn both(length: Length) -> String {

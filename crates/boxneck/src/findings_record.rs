@@ -39,6 +39,8 @@ fn measure(measure: &Measure) -> Value {
     match measure {
         Measure::Length(length) => json!({ "value": length.as_mm(), "unit": "mm" }),
         Measure::Angle(angle) => json!({ "value": angle.as_degrees(), "unit": "deg" }),
+        Measure::Cents(cents) => json!({ "value": cents, "unit": "cents" }),
+        Measure::Share(share) => json!({ "value": share, "unit": "share" }),
         Measure::Count(count) => json!({ "value": count, "unit": "count" }),
     }
 }

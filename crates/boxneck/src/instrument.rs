@@ -1,6 +1,7 @@
 //! What is there to know about one instrument before any file is made?
 
 use fit::{Finding, Severity, Subject};
+use layout::playing::{Player, Playing, playing};
 use layout::{Layout, LayoutFault};
 use parts::PartSet;
 use spec::{Diagnostic, Document, Spec};
@@ -11,6 +12,7 @@ pub struct Instrument {
     document: Document,
     warnings: Vec<Diagnostic>,
     layout: Layout,
+    playing: Playing,
     parts: PartSet,
     findings: Vec<Finding>,
 }
@@ -34,11 +36,21 @@ impl Instrument {
     ///
     /// [`Refusal`], with every fault of the document in one go.
     pub fn of(document: &Document) -> Result<Self, Refusal> {
+        Self::played_by(document, &Player::default())
+    }
+
+    /// The same in the hands of a player of one's own.
+    ///
+    /// # Errors
+    ///
+    /// As for [`Instrument::of`].
+    pub fn played_by(document: &Document, player: &Player) -> Result<Self, Refusal> {
         let (spec, warnings) = document.read().into_result().map_err(Refusal::Document)?;
         let layout = layout::layout(&spec)?;
+        let playing = playing(&layout, player);
         let parts = parts::parts(&layout);
-        let findings = fit::findings(&Subject { layout: &layout, parts: &parts });
-        Ok(Self { document: document.clone(), warnings, layout, parts, findings })
+        let findings = fit::findings(&Subject { layout: &layout, playing: &playing, parts: &parts });
+        Ok(Self { document: document.clone(), warnings, layout, playing, parts, findings })
     }
 
     /// The document that it was read from.
@@ -63,6 +75,12 @@ impl Instrument {
     #[must_use]
     pub fn layout(&self) -> &Layout {
         &self.layout
+    }
+
+    /// How it will play.
+    #[must_use]
+    pub fn playing(&self) -> &Playing {
+        &self.playing
     }
 
     /// Its parts, and those that could not be made.

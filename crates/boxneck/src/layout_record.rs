@@ -10,6 +10,7 @@ use units::{Angle, Length};
 
 use crate::findings_record::findings_record;
 use crate::instrument::Instrument;
+use crate::playing_record::{playing_record, tidy};
 
 /// The version of the record's shape; it rises when a key changes its meaning or goes.
 const VERSION: u32 = 1;
@@ -61,6 +62,7 @@ pub fn layout_record(instrument: &Instrument) -> Value {
         "strings": layout.strings().iter().map(|path| string(path, layout)).collect::<Vec<_>>(),
         "box": body(layout),
         "wire": wire(layout),
+        "playing": playing_record(layout, instrument.playing()),
         "findings": findings_record(instrument.findings()),
     })
 }
@@ -135,11 +137,12 @@ fn saddle(layout: &Layout) -> Value {
     json!({
         "kind": layout.spec().saddle.kind.word(),
         "along_mm": mm(saddle.along),
+        "shift_mm": mm(saddle.shift),
         "thickness_mm": mm(saddle.thickness),
         "ends_mm": saddle.ends.map(mm),
         "let_in_mm": mm(saddle.let_in),
         "crests": saddle.crests.iter().map(|crest| json!({
-            "across_mm": mm(crest.across), "above_mm": mm(crest.above),
+            "across_mm": mm(crest.across), "above_mm": mm(crest.above), "offset_mm": mm(crest.offset),
         })).collect::<Vec<_>>(),
     })
 }
@@ -239,9 +242,4 @@ fn mm(length: Length) -> f64 {
 
 fn deg(angle: Angle) -> f64 {
     tidy(angle.as_degrees())
-}
-
-fn tidy(value: f64) -> f64 {
-    // Adding 0 turns -0 into 0.
-    (value * 1e9).round() / 1e9 + 0.0
 }

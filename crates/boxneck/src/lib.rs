@@ -23,6 +23,7 @@ mod layout_record;
 mod make;
 mod manifest;
 mod overview;
+mod playing_record;
 pub mod starts;
 mod write_build;
 

@@ -131,7 +131,7 @@ fn plan(layout: &Layout) -> Vec<Drawn> {
     let (saddle, tail) = (layout.saddle(), layout.tail());
     let half_saddle = saddle.thickness / 2.0;
     items.push(shape(
-        rectangle([saddle.along - half_saddle, saddle.along + half_saddle], saddle.ends),
+        rectangle([saddle.center_along() - half_saddle, saddle.center_along() + half_saddle], saddle.ends),
         Style::DarkWood,
         Some("saddle"),
     ));
@@ -269,9 +269,9 @@ fn side(layout: &Layout) -> Vec<Drawn> {
     let highest = saddle.crests.iter().map(|crest| crest.above).fold(Length::ZERO, Length::max);
     items.push(shape(
         Outline::polygon([
-            in_box(saddle.along - half, -saddle.let_in),
-            in_box(saddle.along + half, -saddle.let_in),
-            in_box(saddle.along, highest),
+            in_box(saddle.center_along() - half, -saddle.let_in),
+            in_box(saddle.center_along() + half, -saddle.let_in),
+            in_box(saddle.center_along(), highest),
         ]),
         Style::DarkWood,
         Some("saddle"),

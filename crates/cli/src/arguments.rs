@@ -48,6 +48,20 @@ pub(crate) struct Check {
     /// A page for people, or one JSON object a line for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+    /// The share of instruments of one plan that are to be free of buzz, above 0 to 1
+    #[arg(long, value_name = "SHARE", default_value_t = 0.95, value_parser = share)]
+    pub(crate) free_of_buzz: f64,
+    /// List every formula that was used, with its source, after the page
+    #[arg(long)]
+    pub(crate) explain: bool,
+}
+
+/// A share above 0, up to and including 1.
+fn share(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(share) if share > 0.0 && share <= 1.0 => Ok(share),
+        _ => Err(format!("expected a share above 0 and at most 1, found {text}; 0.95 works")),
+    }
 }
 
 #[derive(Debug, Args)]

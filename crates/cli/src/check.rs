@@ -4,9 +4,11 @@ use std::path::Path;
 
 use anyhow::Context;
 use boxneck::fit::Severity;
+use boxneck::layout::playing::Player;
+use boxneck::mechanics::formulas::formulas;
 use boxneck::spec::Document;
 use boxneck::{Instrument, bench_page, layout_record};
-use serde_json::json;
+use serde_json::{Value, json};
 
 use crate::arguments::{Check, Format};
 use crate::diagnostics;
@@ -21,14 +23,18 @@ pub(crate) fn run(call: &Check) -> anyhow::Result<Outcome> {
         if place > 0 && call.format == Format::Text {
             say("\n")?;
         }
-        worst = worst.max(check(file, call.format)?);
+        worst = worst.max(check(call, file)?);
+    }
+    if call.explain && call.format == Format::Text {
+        say(&explained())?;
     }
     Ok(worst)
 }
 
-fn check(file: &Path, format: Format) -> anyhow::Result<Outcome> {
-    let Some(instrument) = open(file, format)? else { return Ok(Outcome::Refused) };
-    match format {
+fn check(call: &Check, file: &Path) -> anyhow::Result<Outcome> {
+    let player = Player { free_of_buzz: call.free_of_buzz, ..Player::default() };
+    let Some(instrument) = open(file, call.format, &player)? else { return Ok(Outcome::Refused) };
+    match call.format {
         Format::Text => say(&bench_page(&instrument))?,
         Format::Json => {
             let record = json!({
@@ -37,11 +43,41 @@ fn check(file: &Path, format: Format) -> anyhow::Result<Outcome> {
                 "outcome": instrument.worst().word(),
                 "warnings": instrument.warnings().iter().map(diagnostics::diagnostic_record).collect::<Vec<_>>(),
                 "layout": layout_record(&instrument),
+                "formulas": call.explain.then(formulas_record),
             });
             say(&format!("{record}\n"))?;
         }
     }
     Ok(outcome(&instrument))
+}
+
+/// Every formula with its source, for people.
+fn explained() -> String {
+    let rows = formulas().iter().map(|formula| {
+        format!(
+            "  {}: {}\n    {}\n    {} ({})\n",
+            formula.id,
+            formula.gives,
+            formula.formula,
+            formula.source,
+            formula.status.words()
+        )
+    });
+    format!("\nFORMULAS\n{}", rows.collect::<String>())
+}
+
+/// Every formula with its source, for programs.
+fn formulas_record() -> Value {
+    let record = |formula: &boxneck::mechanics::formulas::Formula| {
+        json!({
+            "id": formula.id,
+            "gives": formula.gives,
+            "formula": formula.formula,
+            "source": formula.source,
+            "status": formula.status.words(),
+        })
+    };
+    formulas().iter().map(record).collect()
 }
 
 /// How a sound document's instrument turned out.
@@ -50,7 +86,7 @@ pub(crate) fn outcome(instrument: &Instrument) -> Outcome {
 }
 
 /// The instrument of a document; nothing, with the reason told, where the document is refused.
-pub(crate) fn open(file: &Path, format: Format) -> anyhow::Result<Option<Instrument>> {
+pub(crate) fn open(file: &Path, format: Format, player: &Player) -> anyhow::Result<Option<Instrument>> {
     let bytes = match std::fs::read(file) {
         Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
             eprintln!(
@@ -62,7 +98,7 @@ pub(crate) fn open(file: &Path, format: Format) -> anyhow::Result<Option<Instrum
         read => read.with_context(|| format!("cannot read {}", file.display()))?,
     };
     let document = Document::parse(&bytes);
-    match Instrument::of(&document) {
+    match Instrument::played_by(&document, player) {
         Ok(instrument) => {
             diagnostics::show(file, &document, instrument.warnings());
             Ok(Some(instrument))

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use boxneck::export::Format as FileFormat;
 use boxneck::fit::Severity;
+use boxneck::layout::playing::Player;
 use boxneck::units::LengthUnit;
 use boxneck::{Instrument, MakeOptions, files, folder_name, write_build};
 use serde_json::json;
@@ -20,7 +21,7 @@ pub(crate) fn run(call: &Make) -> anyhow::Result<Outcome> {
     let mut worst = Outcome::Holds;
     let mut taken: Vec<String> = Vec::new();
     for file in &call.files {
-        let Some(instrument) = open(file, call.format)? else {
+        let Some(instrument) = open(file, call.format, &Player::default())? else {
             worst = worst.max(Outcome::Refused);
             continue;
         };

@@ -40,6 +40,10 @@ pub enum Measure {
     Angle(Angle),
     /// How many.
     Count(u32),
+    /// A difference of pitch, in cents.
+    Cents(f64),
+    /// A share of a whole, from 0 to 1 and beyond.
+    Share(f64),
 }
 
 impl fmt::Display for Measure {
@@ -48,6 +52,8 @@ impl fmt::Display for Measure {
             Self::Length(length) => write!(formatter, "{length}"),
             Self::Angle(angle) => write!(formatter, "{angle}"),
             Self::Count(count) => write!(formatter, "{count}"),
+            Self::Cents(cents) => write!(formatter, "{} cents", (cents * 10.0).round() / 10.0),
+            Self::Share(share) => write!(formatter, "{} %", (share * 100.0).round()),
         }
     }
 }

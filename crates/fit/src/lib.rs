@@ -7,12 +7,19 @@
 mod break_over_nut;
 mod break_over_saddle;
 mod checks;
+mod compensation_room;
 mod drawing_clean;
 mod finding;
+mod free_of_buzz;
 mod frets_reached;
+mod lid_sink;
+mod neck_load;
 mod part_made;
+mod saddle_drift;
+mod saddle_stands;
 mod string_edge;
 mod string_gap;
+mod string_load;
 mod subject;
 mod tail_on_box;
 

@@ -127,7 +127,8 @@ fn bent(
     pull: PullLine,
 ) -> Result<Bow, MechanicsError> {
     let wall_x = frame.neck_wall_x(neck.top_z);
-    let string_z = |x: Length| pull.at_zero_fret + (pull.at_saddle - pull.at_zero_fret) * (x / spec.scale.length);
+    let string_z =
+        |x: Length| pull.at_zero_fret + (pull.at_saddle - pull.at_zero_fret) * (x / spec.scale.length);
     // A beam on two supports turns at the end where a moment acts like a held one of a third of its length (M l/(3 EI) against
     // M l/EI; Gere and Timoshenko, from memory).
     let lead = match neck.joint {
@@ -152,17 +153,19 @@ fn bent(
     for cut in cuts(spec, neck, heel, wall_x)? {
         let below_strings = string_z(cut.x) - cut.neutral_z;
         stations.push(NeckStation {
-            from_box: held_x - cut.x,
+            from_box: lead + (wall_x - cut.x),
             bending_stiffness_n_mm2: cut.bending_stiffness_n_mm2,
             below_strings,
         });
         stress = stress.max(section_stress(&cut.section, straight.tension, below_strings).together());
     }
-    let softest = stations.iter().map(|station| station.bending_stiffness_n_mm2).fold(f64::INFINITY, f64::min);
+    let softest =
+        stations.iter().map(|station| station.bending_stiffness_n_mm2).fold(f64::INFINITY, f64::min);
     let amplified = amplification(softest, held_x - neck.nut_front_x, straight.tension)?;
     let beam = Neck::new(stations)?;
     let wall_rise = deflection(&beam, straight.tension, lead) * amplified;
-    let bow = Bow { neck: Some(beam), amplified, held_x, wall_rise, stress, settled: true, ..straight.clone() };
+    let bow =
+        Bow { neck: Some(beam), amplified, held_x, wall_rise, stress, settled: true, ..straight.clone() };
     let droop = bow.rise(Length::ZERO);
     Ok(Bow { droop, ..bow })
 }
@@ -221,8 +224,7 @@ fn across(
 fn tongue(spec: &Spec, neck: &NeckShape, frame: &BoxFrame) -> Result<Cut, MechanicsError> {
     let recess = -spec.body.lid - spec.neck.tongue_recess;
     let top = frame.level_z(recess, neck.box_x).min(frame.level_z(recess, neck.tail_end_x));
-    let ring =
-        NeckRing::new(NeckSection::Square, neck.width_at_box, top, neck.bottom_z, neck.edge_radius);
+    let ring = NeckRing::new(NeckSection::Square, neck.width_at_box, top, neck.bottom_z, neck.edge_radius);
     let section = ring.section();
     glued(spec, neck.box_x, section, &[(section, Length::ZERO)], top)
 }

@@ -131,7 +131,22 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
     let (holes, grooves) = (holes(spec), grooves(spec, &frets));
     let spec = spec.clone();
     let right_handed = Layout {
-        spec, frame, neck, heel, bow, frets, tuned, runs, nut, saddle, tail, tuners, strings, wire, holes, grooves,
+        spec,
+        frame,
+        neck,
+        heel,
+        bow,
+        frets,
+        tuned,
+        runs,
+        nut,
+        saddle,
+        tail,
+        tuners,
+        strings,
+        wire,
+        holes,
+        grooves,
     };
     Ok(match right_handed.spec.handed {
         Handed::Right => right_handed,
@@ -153,13 +168,15 @@ struct Ways {
 
 impl Ways {
     fn of(spec: &Spec) -> Self {
-        let nut =
-            nut::spread(&spec.strings, spec.nut.spacing, spec.neck.width_at_nut, spec.nut.edge_margin);
+        let nut = nut::spread(&spec.strings, spec.nut.spacing, spec.neck.width_at_nut, spec.nut.edge_margin);
         let half_spread = spec.saddle.spread / 2.0;
         let saddle = nut::between(&spec.strings, spec.nut.spacing, -half_spread, half_spread);
         let from_nut = spec.nut.gap_behind_zero_fret;
-        let fan: Vec<f64> =
-            nut.iter().zip(&saddle).map(|(nut, saddle)| (*saddle - *nut) / (spec.scale.length + from_nut)).collect();
+        let fan: Vec<f64> = nut
+            .iter()
+            .zip(&saddle)
+            .map(|(nut, saddle)| (*saddle - *nut) / (spec.scale.length + from_nut))
+            .collect();
         let zero_fret = nut.iter().zip(&fan).map(|(nut, fan)| *nut + from_nut * *fan).collect();
         Self { nut, zero_fret, saddle, fan }
     }

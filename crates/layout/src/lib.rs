@@ -13,23 +13,23 @@
 //!
 //! The box leans under the strings by the neck's back angle, so it has coordinates of its own: [`BoxFrame`].
 
+mod bow;
 mod box_frame;
 mod frets;
 mod grooves;
 mod heel;
 mod holes;
 mod instrument;
-pub mod playing;
 mod neck_section;
 mod neck_shape;
 mod nut;
 mod place;
+pub mod playing;
 mod saddle;
 mod string_path;
-mod tuned;
-mod bow;
 mod strung;
 mod tail;
+mod tuned;
 mod tuners;
 mod wire;
 
@@ -45,8 +45,8 @@ pub use neck_shape::NeckShape;
 pub use nut::{NutPlan, NutSlot};
 pub use place::Place;
 pub use saddle::{Crest, SaddlePlan};
-pub use strung::Run;
 pub use string_path::{StringNumber, StringPath};
+pub use strung::Run;
 pub use tail::{StringBore, TailKind, TailPlan, TailScrew};
 pub use tuned::TunedString;
 pub use tuners::Tuner;

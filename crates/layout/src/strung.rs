@@ -48,7 +48,8 @@ impl Run {
         let compensation = best_setbacks(&string.model.nominal, &line, &crowns, Freedom::Saddle).ok();
         let setback = compensation.as_ref().map_or(Length::ZERO, |found| found.saddle_setback);
         let set_back = StringLine { saddle_setback: setback, ..line };
-        let line = set_back.with_action(&action_crown(spec, bow, [zero_fret_y, saddle_y]), spec.action.height);
+        let line =
+            set_back.with_action(&action_crown(spec, bow, [zero_fret_y, saddle_y]), spec.action.height);
         Self { line, crowns, compensation }
     }
 

@@ -30,16 +30,15 @@ pub(crate) fn tuned_strings(spec: &Spec) -> Vec<TunedString> {
 }
 
 fn tuned(string: &StringSpec, scale_length: Length) -> TunedString {
-    const SOUND: &str = "a valid document has strings of positive size, thicker than their cores, and a positive pitch";
+    const SOUND: &str =
+        "a valid document has strings of positive size, thicker than their cores, and a positive pitch";
     let at_pitch =
         |body: StringBody| StringModel::tuned(body, scale_length, string.pitch.frequency()).expect(SOUND);
     let wound = |core: Length, wrap: WrapMaterial| {
         at_pitch(StringBody::wound(string.diameter, core, MUSIC_WIRE, wrap.density()).expect(SOUND))
     };
     let (model, core_is_estimated) = match (string.core, string.wrap) {
-        (Some(core), wrap) => {
-            (Estimate::exact(wound(core, wrap.unwrap_or_else(WrapMaterial::usual))), false)
-        }
+        (Some(core), wrap) => (Estimate::exact(wound(core, wrap.unwrap_or_else(WrapMaterial::usual))), false),
         (None, Some(wrap)) => {
             (estimate_core(string.diameter).expect(SOUND).map(|core| wound(core, wrap)), true)
         }

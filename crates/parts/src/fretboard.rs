@@ -12,11 +12,15 @@ use crate::part::{Part, PartFault, Process, Solid};
 
 const NAME: &str = "fretboard";
 
+/// The least thickness under a slot. Smaller breaks when the board is handled or bent. Common practice, no source.
+const LEAST: Length = Length::mm(0.8);
+
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let board = Board::of(layout);
     if board.thickness == Length::ZERO {
         return Ok(None);
     }
+    board.check_thickness()?;
     let bad_outline = PartFault::outline(NAME);
     let lofts = match layout.spec().fretboard.radius {
         BoardRadius::Flat => board.flat(layout.grooves()),
@@ -32,11 +36,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [to - from, board.width(from).max(board.width(to)), board.thickness],
         quantity: 1,
         drawings: vec![board.plan(layout.grooves()).map_err(bad_outline)?],
-        solid: Some(Solid {
-            body,
-            laid: Rigid3::between(Frame3::across_z(-board.thickness), Frame3::across_z(Length::ZERO)),
-            process: Process::Machined,
-        }),
+        solid: Some(Solid::new(NAME, body, Rigid3::between(Frame3::across_z(-board.thickness), Frame3::across_z(Length::ZERO)), Process::Machined)?),
     }))
 }
 
@@ -56,6 +56,21 @@ impl<'a> Board<'a> {
 
     fn width(&self, x: Length) -> Length {
         self.layout.neck().width(x)
+    }
+
+    /// The edge of a crowned board is lower than its middle by the sagitta, and the slots go down from there.
+    fn check_thickness(&self) -> Result<(), PartFault> {
+        let deepest = self.layout.grooves().iter().map(|groove| groove.depth).fold(Length::ZERO, Length::max);
+        let half = self.ends.map(|x| self.width(x) / 2.0).into_iter().fold(Length::ZERO, Length::max);
+        let fallen = match self.layout.spec().fretboard.radius {
+            BoardRadius::Flat => Length::ZERO,
+            BoardRadius::Radius(radius) => radius * (1.0 - math::cos(math::asin(half / radius))),
+        };
+        let found = self.thickness - deepest - fallen;
+        if found < LEAST {
+            return Err(PartFault::BoardTooThin { found, least: LEAST });
+        }
+        Ok(())
     }
 
     /// One loft from the bass edge to the treble edge: every slot is a notch in the ring, and every face is a plane.

@@ -11,9 +11,16 @@ use crate::part::{Part, PartFault, Process, Solid, box_directions, point};
 
 const NAME: &str = "heel-block";
 
+/// The least size of the underside along the neck. Smaller is a wedge that splits. Common practice, no source.
+const LEAST: Length = Length::mm(1.0);
+
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let Some(heel) = layout.heel() else { return Ok(None) };
     let bevel = (heel.reach / 2.0).min((heel.top_z - heel.bottom_z) / 2.0);
+    let found = heel.wall_x[1] - heel.front_x - bevel;
+    if found < LEAST {
+        return Err(PartFault::HeelTooShort { found, least: LEAST });
+    }
     let bad_outline = PartFault::outline(NAME);
     let body = body(heel, layout.frame(), bevel)
         .map_err(bad_outline)
@@ -32,11 +39,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [box_x - heel.front_x, heel.front_width.max(heel.box_width), heel.top_z - heel.bottom_z],
         quantity: 1,
         drawings: vec![side_view(heel, bevel).map_err(bad_outline)?, top_view(heel).map_err(bad_outline)?],
-        solid: Some(Solid {
-            body,
-            laid: Rigid3::between(glued, Frame3::across_z(Length::ZERO)),
-            process: Process::Machined,
-        }),
+        solid: Some(Solid::new(NAME, body, Rigid3::between(glued, Frame3::across_z(Length::ZERO)), Process::Machined)?),
     }))
 }
 

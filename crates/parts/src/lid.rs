@@ -33,7 +33,8 @@ fn draw(layout: &Layout) -> Result<Drawing, OutlineFault> {
         operations.push(opening(hole)?);
     }
     let saddle = layout.saddle();
-    let foot = [saddle.along - saddle.thickness / 2.0, saddle.along + saddle.thickness / 2.0];
+    let middle = saddle.center_along();
+    let foot = [middle - saddle.thickness / 2.0, middle + saddle.thickness / 2.0];
     if saddle.let_in > Length::ZERO {
         let air = spec.print.clearance;
         let pocket = rectangle([foot[0] - air, foot[1] + air], [saddle.ends[0] - air, saddle.ends[1] + air])?;

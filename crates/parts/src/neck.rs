@@ -15,6 +15,8 @@ const NAME: &str = "neck";
 
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let neck = layout.neck();
+    // Before the drawings: what keeps the body from being built has the better words.
+    let body = neck_solid::body(layout)?;
     let bad_outline = PartFault::outline(NAME);
     Ok(Some(Part {
         name: NAME,
@@ -23,11 +25,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [neck.length(), neck.width_at_nut.max(neck.width_at_box), layout.spec().neck.thickness],
         quantity: 1,
         drawings: vec![plan(layout).map_err(bad_outline)?, side(layout).map_err(bad_outline)?],
-        solid: Some(Solid {
-            body: neck_solid::body(layout)?,
-            laid: Rigid3::between(Frame3::across_z(neck.bottom_z), Frame3::across_z(Length::ZERO)),
-            process: Process::Machined,
-        }),
+        solid: Some(Solid::new(NAME, body, Rigid3::between(Frame3::across_z(neck.bottom_z), Frame3::across_z(Length::ZERO)), Process::Machined)?),
     }))
 }
 

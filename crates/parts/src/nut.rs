@@ -36,7 +36,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [nut.length, nut.front_x - nut.rear_x, nut.top_z - nut.base_z],
         quantity: 1,
         drawings: vec![front_view(nut).map_err(bad_outline)?, top_view(nut).map_err(bad_outline)?],
-        solid: Some(Solid { body, laid: Rigid3::IDENTITY, process: Process::Printed }),
+        solid: Some(Solid::new(NAME, body, Rigid3::IDENTITY, Process::Printed)?),
     }))
 }
 

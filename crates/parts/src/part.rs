@@ -63,12 +63,44 @@ pub enum PartFault {
         /// The least height.
         least: Length,
     },
+    /// A compensated crest would leave the saddle.
+    #[error("a crest of the saddle must stay within {:.2} mm of its middle, found {:.2} mm: a thicker saddle or a larger saddle.adjust makes room, a lower action needs less", most.as_mm(), found.as_mm())]
+    CrestOffSaddle {
+        /// The crest that stands farthest from the middle.
+        found: Length,
+        /// The farthest that it may stand.
+        most: Length,
+    },
     /// The tongue of a through neck would be too thin.
     #[error("the tongue must stay {} mm thick, found {:.2} mm: a thicker neck, a smaller tongue recess or less back angle leaves more", least.as_mm(), found.as_mm())]
     TongueTooThin {
         /// The thinnest place.
         found: Length,
         /// The least thickness.
+        least: Length,
+    },
+    /// A slot would go through the fretboard, or leave too little of it.
+    #[error("the fretboard must stay {} mm thick at its edges under the slots, found {:.2} mm: a thicker fretboard, a larger fretboard radius or a shallower slot leaves more", least.as_mm(), found.as_mm())]
+    BoardTooThin {
+        /// What is left at the thinnest place.
+        found: Length,
+        /// What must be left.
+        least: Length,
+    },
+    /// The underside of the heel would end before the wall that leans over it.
+    #[error("the heel's underside must be at least {} mm long, found {:.2} mm: a larger heel reach, a smaller heel depth or less back angle makes room", least.as_mm(), found.as_mm())]
+    HeelTooShort {
+        /// Its size along the neck, from the bevel to the box wall.
+        found: Length,
+        /// The least size.
+        least: Length,
+    },
+    /// A block on the tail end of the box would begin before that end.
+    #[error("the tail block on the end of the box must be at least {} mm long, found {:.2} mm: a larger tail distance or a saddle nearer the tail end makes room", least.as_mm(), found.as_mm())]
+    TailBlockInsideBox {
+        /// Its size along the strings: negative where the string holes lie before the box's end.
+        found: Length,
+        /// The least size.
         least: Length,
     },
     /// An outline of the part cannot be drawn.
@@ -87,6 +119,19 @@ pub enum PartFault {
         /// Why not.
         fault: BodyFault,
     },
+}
+
+impl Solid {
+    /// The solid of a body that can be built: its skin is made once to see that.
+    pub(crate) fn new(
+        part: &'static str,
+        body: Body,
+        laid: Rigid3,
+        process: Process,
+    ) -> Result<Self, PartFault> {
+        body.skin().map_err(PartFault::body(part))?;
+        Ok(Self { body, laid, process })
+    }
 }
 
 impl PartFault {

@@ -4,7 +4,7 @@ use geometry::{
     Body, Datum, Drawing, Frame3, Loft, Operation, Outline, OutlineFault, Path, Point2, Rigid3, Section,
     Shape, Vertex,
 };
-use layout::{Layout, SaddlePlan};
+use layout::{Crest, Layout, SaddlePlan};
 use units::{Angle, Length, math};
 
 use crate::part::{Part, PartFault, Process, Solid, box_directions, point};
@@ -31,13 +31,18 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     if lowest < least {
         return Err(PartFault::SaddleTooLow { found: lowest, least });
     }
+    let most = shape.room_for_crest();
+    let farthest = saddle.crests.iter().map(|crest| crest.offset.abs()).fold(Length::ZERO, Length::max);
+    if farthest > most {
+        return Err(PartFault::CrestOffSaddle { found: farthest, most });
+    }
     let bad_outline = PartFault::outline(NAME);
     let [along, _, above] = box_directions(layout.frame());
     let sections = ridge(saddle)
         .into_iter()
-        .map(|(across, height)| {
-            let origin = point(layout.frame().place(saddle.along, across, Length::ZERO));
-            let ring = shape.ring(height, saddle)?;
+        .map(|crest| {
+            let origin = point(layout.frame().place(saddle.center_along(), crest.across, Length::ZERO));
+            let ring = shape.ring(&crest, saddle)?;
             Ok(Section { frame: Frame3 { origin, u: above, v: along }, ring })
         })
         .collect::<Result<Vec<Section>, OutlineFault>>()
@@ -47,7 +52,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let body = Body::new(lofts, Vec::new()).map_err(PartFault::body(NAME))?;
     let upright = Frame3::across_z(Length::ZERO);
     let standing = Frame3 {
-        origin: point(layout.frame().place(saddle.along, Length::ZERO, Length::ZERO)),
+        origin: point(layout.frame().place(saddle.center_along(), Length::ZERO, Length::ZERO)),
         u: along,
         v: geometry::Vector3::Y,
     };
@@ -60,31 +65,31 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         quantity: 1,
         drawings: vec![
             front_view(saddle).map_err(bad_outline)?,
-            end_view(saddle, &shape, highest).map_err(bad_outline)?,
+            top_view(saddle).map_err(bad_outline)?,
+            end_view(saddle, &shape).map_err(bad_outline)?,
         ],
-        solid: Some(Solid { body, laid: Rigid3::between(standing, upright), process: Process::Printed }),
+        solid: Some(Solid::new(NAME, body, Rigid3::between(standing, upright), Process::Printed)?),
     }))
 }
 
-/// The crest line from end to end, rising in y: across, and height above the lid. Level beyond the outer strings;
-/// points on a straight line between their neighbours are left out.
-fn ridge(saddle: &SaddlePlan) -> Vec<(Length, Length)> {
-    let mut crests: Vec<(Length, Length)> =
-        saddle.crests.iter().map(|crest| (crest.across, crest.above)).collect();
-    crests.sort_by(|a, b| a.0.as_mm().total_cmp(&b.0.as_mm()));
-    let first = crests.first().map_or(Length::ZERO, |crest| crest.1);
-    let last = crests.last().map_or(Length::ZERO, |crest| crest.1);
-    crests.insert(0, (saddle.ends[0], first));
-    crests.push((saddle.ends[1], last));
-    let straight = |before: (Length, Length), here: (Length, Length), after: (Length, Length)| {
-        let share = (here.0 - before.0) / (after.0 - before.0);
-        let level = before.1 + (after.1 - before.1) * share;
-        (level - here.1).abs() < Length::mm(1e-6)
+/// The crest line from end to end, rising in `y`: straight from string to string, level and square beyond the outer ones;
+/// places on a straight line between their neighbours are left out.
+fn ridge(saddle: &SaddlePlan) -> Vec<Crest> {
+    let mut crests = saddle.crests.clone();
+    crests.sort_by(|a, b| a.across.as_mm().total_cmp(&b.across.as_mm()));
+    if let (Some(first), Some(last)) = (crests.first().copied(), crests.last().copied()) {
+        crests.insert(0, Crest { across: saddle.ends[0], ..first });
+        crests.push(Crest { across: saddle.ends[1], ..last });
+    }
+    let straight = |before: &Crest, here: &Crest, after: &Crest| {
+        let share = (here.across - before.across) / (after.across - before.across);
+        let off = |of: fn(&Crest) -> Length| of(before) + (of(after) - of(before)) * share - of(here);
+        off(|crest| crest.above).abs().max(off(|crest| crest.offset).abs()) < Length::mm(1e-6)
     };
-    let mut kept: Vec<(Length, Length)> = Vec::new();
+    let mut kept: Vec<Crest> = Vec::new();
     for (index, here) in crests.iter().enumerate() {
         let between = kept.last().zip(crests.get(index + 1));
-        if between.is_none_or(|(before, after)| !straight(*before, *here, *after)) {
+        if between.is_none_or(|(before, after)| !straight(before, here, after)) {
             kept.push(*here);
         }
     }
@@ -118,30 +123,43 @@ impl RidgeShape {
         (CREST_RADIUS * flank.sin(), CREST_RADIUS * (1.0 - flank.cos()))
     }
 
-    /// How far a flank's foot lies below the crest.
-    fn foot(&self, flank: Angle) -> Length {
+    /// How far a flank's foot lies below a crest that stands `room` from that side of the saddle.
+    fn foot(flank: Angle, room: Length) -> Length {
         let (out, down) = Self::shoulder(flank);
-        down + (self.half - out).max(Length::ZERO) * flank.tan()
+        down + (room - out).max(Length::ZERO) * flank.tan()
     }
 
-    /// How far the lower of the two flanks' feet lies below the crest.
+    /// How far the lowest foot of a flank can lie below its crest, wherever the crest stands.
     fn fall(&self) -> Length {
-        self.foot(self.flanks[0]).max(self.foot(self.flanks[1]))
+        let farthest = self.half + self.room_for_crest();
+        Self::foot(self.flanks[0], farthest).max(Self::foot(self.flanks[1], farthest))
     }
 
-    /// The section under a crest `height` above the lid: `u` up from the lid, `v` along it.
-    fn ring(&self, height: Length, saddle: &SaddlePlan) -> Result<Outline, OutlineFault> {
+    /// How far from the middle of the foot a crest may stand.
+    fn room_for_crest(&self) -> Length {
+        let shoulders = self.flanks.map(|flank| Self::shoulder(flank).0);
+        (self.half - shoulders[0].max(shoulders[1])).max(Length::ZERO)
+    }
+
+    /// The section under a crest: `u` up from the lid, `v` along it from the middle of the foot.
+    ///
+    /// The flanks have the same slope all along, so that they are planes wherever the crest line is straight.
+    fn ring(&self, crest: &Crest, saddle: &SaddlePlan) -> Result<Outline, OutlineFault> {
         let [front, rear] = self.flanks;
         let (front_out, front_down) = Self::shoulder(front);
         let (rear_out, rear_down) = Self::shoulder(rear);
         let sweep = (front + rear).as_radians();
+        let (height, offset) = (crest.above, crest.offset);
         let sharp = |up: Length, along: Length| Vertex::sharp(Point2::new(up, along));
         Outline::new(vec![
             sharp(-saddle.let_in, -self.half),
-            sharp(height - self.foot(front), -self.half),
-            Vertex { point: Point2::new(height - front_down, -front_out), bulge: math::tan(sweep / 4.0) },
-            sharp(height - rear_down, rear_out),
-            sharp(height - self.foot(rear), self.half),
+            sharp(height - Self::foot(front, self.half + offset), -self.half),
+            Vertex {
+                point: Point2::new(height - front_down, offset - front_out),
+                bulge: math::tan(sweep / 4.0),
+            },
+            sharp(height - rear_down, offset + rear_out),
+            sharp(height - Self::foot(rear, self.half - offset), self.half),
             sharp(-saddle.let_in, self.half),
         ])
     }
@@ -151,7 +169,7 @@ impl RidgeShape {
 fn front_view(saddle: &SaddlePlan) -> Result<Drawing, OutlineFault> {
     let crest_line = ridge(saddle);
     let foot = [saddle.ends[0], saddle.ends[1]].map(|y| Point2::new(y, -saddle.let_in));
-    let top = crest_line.iter().rev().map(|(across, above)| Point2::new(*across, *above));
+    let top = crest_line.iter().rev().map(|crest| Point2::new(crest.across, crest.above));
     let outline = Outline::polygon(foot.into_iter().chain(top))?;
     let mut operations = vec![Operation::CutOutside(Shape::Outline(outline))];
     for crest in &saddle.crests {
@@ -169,9 +187,35 @@ fn front_view(saddle: &SaddlePlan) -> Result<Drawing, OutlineFault> {
     })
 }
 
-/// Seen from the end: the shape of the ridge.
-fn end_view(saddle: &SaddlePlan, shape: &RidgeShape, highest: Length) -> Result<Drawing, OutlineFault> {
-    let upright = shape.ring(highest, saddle)?;
+/// Seen from above, tail to the right: the foot, the crest line and a mark where each string crosses it.
+fn top_view(saddle: &SaddlePlan) -> Result<Drawing, OutlineFault> {
+    let half = saddle.thickness / 2.0;
+    let foot = Outline::rectangle(Point2::new(-half, saddle.ends[0]), Point2::new(half, saddle.ends[1]))?;
+    let crest_line = ridge(saddle).into_iter().map(|crest| Point2::new(crest.offset, crest.across));
+    let mut operations =
+        vec![Operation::CutOutside(Shape::Outline(foot)), Operation::Engrave(Path::polyline(crest_line)?)];
+    for crest in &saddle.crests {
+        operations.push(Operation::Guide(Path::line(
+            Point2::new(-half, crest.across),
+            Point2::new(half, crest.across),
+        )?));
+    }
+    Ok(Drawing {
+        name: "saddle-top".into(),
+        title: "Saddle, seen from above".into(),
+        datum: Datum { point: Point2::ORIGIN, meaning: "middle of the foot on the centre line".into() },
+        operations,
+    })
+}
+
+/// Seen from the bass end: the shape of the ridge under the bass string.
+fn end_view(saddle: &SaddlePlan, shape: &RidgeShape) -> Result<Drawing, OutlineFault> {
+    let bass = saddle.crests.first().copied().unwrap_or(Crest {
+        across: Length::ZERO,
+        above: saddle.thickness,
+        offset: Length::ZERO,
+    });
+    let upright = shape.ring(&bass, saddle)?;
     // The ring has "up" first; on paper up is the second axis.
     let turned = Outline::new(
         upright
@@ -183,7 +227,7 @@ fn end_view(saddle: &SaddlePlan, shape: &RidgeShape, highest: Length) -> Result<
     Ok(Drawing {
         name: "saddle-end".into(),
         title: "Saddle, seen from the bass end".into(),
-        datum: Datum { point: Point2::ORIGIN, meaning: "saddle line on the lid".into() },
+        datum: Datum { point: Point2::ORIGIN, meaning: "middle of the foot on the lid".into() },
         operations: vec![Operation::CutOutside(Shape::Outline(turned.counter_clockwise()))],
     })
 }

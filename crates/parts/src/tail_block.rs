@@ -11,6 +11,9 @@ use crate::part::{Part, PartFault, Process, Solid, box_directions, point};
 
 const NAME: &str = "tail-block";
 
+/// The least size of a block along the strings. Smaller splits at the string holes. Common practice, no source.
+const LEAST: Length = Length::mm(6.0);
+
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let tail = layout.tail();
     let views = match tail.kind {
@@ -22,6 +25,10 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
             [string_face(tail, |bore| bore.along, tail.along), screw_face(tail, tail.above)]
         }
     };
+    let found = tail.along[1] - tail.along[0];
+    if found < LEAST {
+        return Err(PartFault::TailBlockInsideBox { found, least: LEAST });
+    }
     let bad_outline = PartFault::outline(NAME);
     let [string_face, screw_face] = views;
     let drawings = vec![string_face.map_err(bad_outline)?, screw_face.map_err(bad_outline)?];
@@ -51,11 +58,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         ],
         quantity: 1,
         drawings,
-        solid: Some(Solid {
-            body,
-            laid: Rigid3::between(foot, Frame3::across_z(Length::ZERO)),
-            process: Process::Printed,
-        }),
+        solid: Some(Solid::new(NAME, body, Rigid3::between(foot, Frame3::across_z(Length::ZERO)), Process::Printed)?),
     }))
 }
 

@@ -62,7 +62,8 @@ pub(super) fn buzz(layout: &Layout, player: &Player) -> Option<BuzzReport> {
         .zip(layout.runs())
         .map(|(string, run)| {
             let margins = margins(string, &run.crowns).ok()?;
-            let tightest = margins.into_iter().min_by(|a, b| a.room().as_mm().total_cmp(&b.room().as_mm()))?;
+            let tightest =
+                margins.into_iter().min_by(|a, b| a.room().as_mm().total_cmp(&b.room().as_mm()))?;
             Some(numbered(layout, &tightest, touch_probability(&tightest, &scatter).ok()?))
         })
         .collect::<Option<Vec<Tightest>>>()?;

@@ -105,10 +105,8 @@ fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<TailAdvice> 
     let highest = paths
         .iter()
         .map(|(_, path)| {
-            let front = Angle::of_slope(
-                path.line.saddle_height - path.line.zero_fret_height,
-                path.line.scale_length,
-            );
+            let front =
+                Angle::of_slope(path.line.saddle_height - path.line.zero_fret_height, path.line.scale_length);
             path.line.saddle_height - path.tail_distance * (CONTACT - front).max(Angle::ZERO).tan()
         })
         .reduce(Length::min)?;
@@ -116,8 +114,7 @@ fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<TailAdvice> 
         TailKind::BlockOnLid => spec.tail.ball_bore / 2.0 + WALL,
         TailKind::BlockOnEnd | TailKind::StringThrough => -spec.body.depth,
     };
-    let found: TailHeight =
-        recommended_tail_height(paths, TRAVEL, HeightLimits { lowest, highest }).ok()?;
+    let found: TailHeight = recommended_tail_height(paths, TRAVEL, HeightLimits { lowest, highest }).ok()?;
     let steps = 24;
     let bottom = lowest.max(highest - Length::mm(40.0));
     let curve = (0..=steps)

@@ -12,7 +12,7 @@ pub(super) fn saddle(keys: &mut Keys<'_, '_>) -> Saddle {
         thickness: keys.length("thickness", "8 mm", mm(2.0)..=mm(40.0)),
         spread: keys.length("spread", "33 mm", mm(0.0)..=mm(150.0)),
         from_tail_end: keys.length("from_tail_end", "2 1/2 in", mm(5.0)..=mm(400.0)),
-        adjust: keys.length("adjust", "3 mm", mm(0.0)..=mm(20.0)),
+        adjust: keys.length("adjust", "8 mm", mm(0.0)..=mm(20.0)),
     }
 }
 

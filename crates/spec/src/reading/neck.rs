@@ -27,7 +27,7 @@ pub(super) fn headstock(keys: &mut Keys<'_, '_>) -> Headstock {
         thickness: keys.length("thickness", "3/8 in", mm(4.0)..=mm(60.0)),
         tuner_bore: keys.length("tuner_bore", "10 mm", mm(3.0)..=mm(25.0)),
         tuner_rows: keys.count("tuner_rows", 2, 1..=2),
-        post_height: keys.length("post_height", "6 mm", mm(0.0)..=mm(40.0)),
+        post_height: keys.length("post_height", "5 mm", mm(0.0)..=mm(40.0)),
     }
 }
 

@@ -1,0 +1,25 @@
+//! lid-sink: how much action does the lid take when the strings press on it?
+
+use units::Length;
+
+use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
+use crate::subject::Subject;
+
+pub(crate) const CHECK: Check =
+    Check { id: "lid-sink", measures: "how far the lid sinks under the saddle with its edges held down" };
+
+/// Above the one the action is no longer what was planned, above the other a thin lid gives way.
+const LIMITS: Limits = Limits {
+    bound: Bound::AtMost,
+    warn: Measure::Length(Length::mm(1.0)),
+    fail: Measure::Length(Length::mm(5.0)),
+    source: Source::CommonPractice,
+};
+
+pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
+    let push = &subject.playing.saddle;
+    let (Some([supported, clamped]), Some(lost)) = (push.sink, push.action_lost) else { return Vec::new() };
+    let finding = LIMITS.judge(CHECK, Concern::Part("lid"), Measure::Length(supported));
+    let words = format!("{clamped} with clamped edges; the larger costs {lost} of action");
+    vec![Finding { detail: Some(words), ..finding }]
+}
