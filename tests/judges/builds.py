@@ -4,7 +4,8 @@
 
 - `BOXNECK`: the program;
 - `BOXNECK_BUILDS`: a folder with, for a document `specs/porch.toml`, the folder `porch/` that was given as `-o`, the
-  exit status in `porch.status` and what the program said in `porch.out` and `porch.err`.
+  exit status in `porch.status` and what the program said in `porch.out` and `porch.err`;
+- `BOXNECK_DOCUMENTS`: another folder in place of `specs/`, as `tests/soak/run` gives it.
 """
 
 import functools
@@ -67,8 +68,8 @@ class Build:
 
 
 def documents():
-    """Every document of `specs/`."""
-    return sorted((ROOT / "specs").glob("*.toml"))
+    """Every document of the folder."""
+    return sorted(pathlib.Path(os.environ.get("BOXNECK_DOCUMENTS", ROOT / "specs")).glob("*.toml"))
 
 
 @functools.cache

@@ -15,7 +15,6 @@ fn every_part_of_the_default_plan_is_made() {
         if let Some(solid) = &part.solid {
             let mesh = solid.body.mesh(ChordTolerance::new(Length::mm(0.02))).expect(part.name);
             mesh.check_closed().expect(part.name);
-            eprintln!("{} {:?} {:?}", part.name, mesh.volume(), mesh.bounds());
         }
     }
 }
