@@ -5,6 +5,7 @@ box; `settled` then moves a drawing's lower left to the origin, where every file
 """
 
 import dataclasses
+import decimal
 import itertools
 import math
 
@@ -37,8 +38,9 @@ class Closed:
 
 
 def millimetres(value):
-    """A length in a layer's name: to 0.001 mm, at least one decimal, `_` for the point."""
-    whole, decimals = f"{value:.3f}".split(".")
+    """A length in a layer's name: to 0.001 mm, halves up (1/16 in is 1.5875 mm), at least one decimal, `_` for the point."""
+    thousandths = decimal.Decimal(f"{value:.9f}").quantize(decimal.Decimal("0.001"), decimal.ROUND_HALF_UP)
+    whole, decimals = str(thousandths).split(".")
     return f"{whole}_{decimals[0]}{decimals[1:].rstrip('0')}"
 
 
