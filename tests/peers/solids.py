@@ -1,8 +1,8 @@
 """How long do other kernels take for the same parts?
 
 Builds the nut, the tail block and the fretboard of one build from its `layout.json`, with OpenCascade (a model and its
-triangles; a model and its STEP text on disk) and with manifold3d (its own booleans to triangles), and prints medians in
-milliseconds as JSON. Called by `tests/bench`: `solids.py LAYOUT.json [ROUNDS]`.
+triangles; a model and its STEP text on disk) and with manifold3d (its own booleans to triangles), and writes medians in
+milliseconds as JSON; OpenCascade prints what it pleases. Called by `tests/bench`: `solids.py LAYOUT.json PEERS.json`.
 """
 
 import json
@@ -124,7 +124,7 @@ def median_ms(work, rounds):
     return statistics.median(times)
 
 
-def main(layout_path, rounds):
+def main(layout_path, peers_path, rounds=15):
     layout = json.loads(pathlib.Path(layout_path).read_text(encoding="utf-8"))
     rows = {}
     with tempfile.TemporaryDirectory() as folder:
@@ -135,15 +135,15 @@ def main(layout_path, rounds):
                 continue
             volume, _ = modelled.measured(model)
             solid = manifold(layout)
-            # Three ways to one part, or the times compare nothing.
-            assert abs(solid.volume() / volume - 1) < 2e-3, f"{name}: {solid.volume()} and {volume} mm3"
+            # Two ways to one part, or the times compare nothing: chords take 0.24 % off a thin crowned board.
+            assert abs(solid.volume() / volume - 1) < 5e-3, f"{name}: {solid.volume()} and {volume} mm3"
             rows[name] = {
                 "occ_mesh_ms": median_ms(lambda: occ_mesh(occ(layout)), rounds),
                 "occ_step_ms": median_ms(lambda: occ_step(occ(layout), path), rounds),
                 "manifold3d_mesh_ms": median_ms(lambda: manifold(layout).to_mesh(), rounds),
             }
-    print(json.dumps(rows, indent=2))
+    pathlib.Path(peers_path).write_text(json.dumps(rows, indent=2), encoding="utf-8")
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 15)
+    main(*sys.argv[1:3])
