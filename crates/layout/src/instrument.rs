@@ -96,8 +96,11 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         .zip(&ways.zero_fret)
         .map(|(run, y)| Place { x: Length::ZERO, y: *y, z: run.line.zero_fret_height })
         .collect();
-    let on_saddle: Vec<Place> =
-        runs.iter().zip(&ways.saddle).map(|(run, saddle_y)| run.crest(*saddle_y)).collect();
+    let on_saddle: Vec<Place> = runs
+        .iter()
+        .zip(ways.saddle.iter().zip(&ways.fan))
+        .map(|(run, (saddle_y, fan))| run.crest(*saddle_y, *fan))
+        .collect();
     let tuners = tuners(spec, &neck, &ways.nut);
     let at_post: Vec<Place> = spec
         .strings

@@ -53,9 +53,13 @@ impl Run {
         Self { line, crowns, compensation }
     }
 
-    /// The underside over the crest, where it is set back to.
-    pub(crate) fn crest(&self, saddle_y: Length) -> Place {
-        Place { x: self.line.saddle_place(), y: saddle_y, z: self.line.saddle_height }
+    /// The underside over the crest, where it is set back to; the string goes on past the saddle line as it fans out.
+    pub(crate) fn crest(&self, saddle_y: Length, fan: f64) -> Place {
+        Place {
+            x: self.line.saddle_place(),
+            y: saddle_y + self.line.saddle_setback * fan,
+            z: self.line.saddle_height,
+        }
     }
 
     /// The action over each fret, strung.
