@@ -1,6 +1,6 @@
 """What should stand in each drawing, guides aside, worked out from `layout.json`?
 
-An entity is a `Circle`, a `Line` or a `Closed` contour on a layer. Coordinates are first those of the instrument or the
+An entity is a `Circle`, a `Line`, an `Open` row of lines or a `Closed` contour on a layer. Coordinates are first those of the instrument or the
 box; `settled` then moves a drawing's lower left to the origin, where every file has it.
 """
 
@@ -11,7 +11,7 @@ import math
 
 import written
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, polygon_area
-from volumes import saddle_crests, saddle_profile
+from volumes import saddle_crests, saddle_lost, saddle_profile, saddle_rooms
 
 # What is written with seven or more decimals reads back within this.
 EXACT = 1e-6
@@ -28,6 +28,12 @@ class Circle:
 class Line:
     layer: str
     ends: tuple
+
+
+@dataclasses.dataclass
+class Open:
+    layer: str
+    corners: list
 
 
 @dataclasses.dataclass
@@ -128,36 +134,49 @@ def nut_top(build):
         yield Line("SLOT", tuple((slot[end]["x_mm"], slot[end]["y_mm"]) for end in ("front", "rear")))
 
 
-def saddle_front(build):
-    plan, crests = build.layout["saddle"], saddle_crests(build.layout)
-    # Crests in line with their neighbours need no corner.
+def ridge(layout):
+    """The crest line's corners: a crest in line with its neighbours, seen from the front and from above, needs none."""
+    crests = saddle_crests(layout)
     kept = crests[:1]
     for here, after in zip(crests[1:], crests[2:]):
-        share = (here[0] - kept[-1][0]) / (after[0] - kept[-1][0])
-        if abs(kept[-1][1] + (after[1] - kept[-1][1]) * share - here[1]) >= EXACT:
+        before = kept[-1]
+        share = (here[0] - before[0]) / (after[0] - before[0])
+        if any(abs(a + (b - a) * share - c) >= EXACT for a, b, c in zip(before[1:], after[1:], here[1:])):
             kept.append(here)
+    return kept + crests[-1:]
+
+
+def saddle_front(build):
+    plan = build.layout["saddle"]
     foot = [(y, -plan["let_in_mm"]) for y in plan["ends_mm"]]
-    yield polygon(foot + (kept + crests[-1:])[::-1])
+    yield polygon(foot + [(across, above) for across, above, _ in reversed(ridge(build.layout))])
     for crest in plan["crests"]:
         y, z = crest["across_mm"], crest["above_mm"]
         yield Line("ENGRAVE", ((y, z - 2.0), (y, z - 0.5)))
 
 
-def saddle_end(build):
+def saddle_top(build):
     plan = build.layout["saddle"]
-    radius, half, flanks = saddle_profile(build.layout)
-    highest = max(crest["above_mm"] for crest in plan["crests"])
-    (_, front_out, front_down, front_foot), (_, rear_out, rear_down, rear_foot) = flanks
-    area = 2 * half * (highest + plan["let_in_mm"])
-    for angle, out, down, foot in flanks:
-        # What the profile leaves out under the level of the crest, as in volumes.saddle.
-        area -= radius * out - radius * radius / 2 * (angle + math.sin(angle) * math.cos(angle))
-        area -= (half - out) * (down + foot) / 2
-    corners = [
-        (-half, -plan["let_in_mm"]), (half, -plan["let_in_mm"]), (half, highest - rear_foot),
-        (rear_out, highest - rear_down), (-front_out, highest - front_down), (-half, highest - front_foot),
+    half = plan["thickness_mm"] / 2
+    yield rectangle((-half, half), plan["ends_mm"])
+    yield Open("ENGRAVE", [(offset, across) for across, _, offset in ridge(build.layout)])
+
+
+def saddle_end(build):
+    """The section under the bass string."""
+    plan = build.layout["saddle"]
+    _, half, flanks = saddle_profile(build.layout)
+    above, x = plan["crests"][0]["above_mm"], plan["crests"][0]["offset_mm"]
+    (front, front_out, front_down), (rear, rear_out, rear_down) = flanks
+    feet = [
+        above - down - (room - out) * math.tan(angle)
+        for (angle, out, down), room in zip(flanks, saddle_rooms(half, x))
     ]
-    yield Closed("CUT_OUTER", corners, area)
+    corners = [
+        (-half, -plan["let_in_mm"]), (half, -plan["let_in_mm"]), (half, feet[1]),
+        (x + rear_out, above - rear_down), (x - front_out, above - front_down), (-half, feet[0]),
+    ]
+    yield Closed("CUT_OUTER", corners, 2 * half * (above + plan["let_in_mm"]) - saddle_lost(build.layout, x))
 
 
 def heel_block_side(build):
@@ -227,7 +246,8 @@ def lid(build):
     if saddle["let_in_mm"] > 0.0:
         air = float(written.length_mm(build.document, "print.clearance"))
         half = saddle["thickness_mm"] / 2 + air
-        x = (saddle["along_mm"] - half, saddle["along_mm"] + half)
+        middle = saddle["along_mm"] + saddle["shift_mm"]
+        x = (middle - half, middle + half)
         y = (saddle["ends_mm"][0] - air, saddle["ends_mm"][1] + air)
         yield rectangle(x, y, f"POCKET_D{millimetres(saddle['let_in_mm'])}")
     if layout["tail"]["kind"] == "block on the lid":
@@ -273,6 +293,7 @@ DRAWINGS = {
     "nut-front": (nut_front, lambda layout: True),
     "nut-top": (nut_top, lambda layout: True),
     "saddle-front": (saddle_front, lambda layout: True),
+    "saddle-top": (saddle_top, lambda layout: True),
     "saddle-end": (saddle_end, lambda layout: True),
     "heel-block-side": (heel_block_side, lambda layout: layout["heel"] is not None),
     "heel-block-top": (heel_block_top, lambda layout: layout["heel"] is not None),
@@ -302,6 +323,7 @@ def settled(expected):
     moved = {
         Circle: lambda e: dataclasses.replace(e, at=move(e.at)),
         Line: lambda e: dataclasses.replace(e, ends=tuple(map(move, e.ends))),
+        Open: lambda e: dataclasses.replace(e, corners=[move(corner) for corner in e.corners]),
         Closed: lambda e: dataclasses.replace(e, corners=[move(corner) for corner in e.corners]),
     }
     return [moved[type(entity)](entity) for entity in expected]
@@ -372,6 +394,13 @@ def is_same(wanted, entity):
             return False
         ends = tuple(entity.dxf.start), tuple(entity.dxf.end)
         return any(close(a, wanted.ends[0]) and close(b, wanted.ends[1]) for a, b in (ends, ends[::-1]))
+    if isinstance(wanted, Open):
+        if kind == "LINE":
+            found = [tuple(entity.dxf.start), tuple(entity.dxf.end)]
+        else:
+            found = list(entity.get_points("xy")) if kind == "LWPOLYLINE" and not entity.closed else []
+        rows = (found, found[::-1])
+        return any(len(row) == len(wanted.corners) and all(map(close, row, wanted.corners)) for row in rows)
     if kind != "LWPOLYLINE" or not entity.closed:
         return False
     corners = list(entity.get_points("xy"))

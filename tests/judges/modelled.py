@@ -53,23 +53,24 @@ def nut(layout):
 
 
 def saddle(layout):
-    """Pieces of a tall profile pushed from crest to crest, cut level at the foot."""
+    """Pieces of a tall and wide profile pushed from crest to crest, within the foot's outline and cut level below."""
     plan = layout["saddle"]
-    radius, half, flanks = saddle_profile(layout)
-    (front_slope, front_out, front_down, front_foot), (rear_slope, rear_out, rear_down, rear_foot) = flanks
-    crests, solid = saddle_crests(layout), None
-    for (from_y, from_z), (to_y, to_z) in zip(crests, crests[1:]):
-        at = lambda x, down: gp_Pnt(x, from_y, from_z - down)
+    _, half, flanks = saddle_profile(layout)
+    (front, front_out, front_down), (rear, rear_out, rear_down) = flanks
+    wide, crests, solid = 2 * plan["thickness_mm"], saddle_crests(layout), None
+    foot = lambda angle, out, down: down + (wide - out) * math.tan(angle)
+    for (from_y, from_z, from_x), (to_y, to_z, to_x) in zip(crests, crests[1:]):
+        at = lambda x, down: gp_Pnt(from_x + x, from_y, from_z - down)
+        front_foot, rear_foot = at(-wide, foot(*flanks[0])), at(wide, foot(*flanks[1]))
         wire = wire_of([
-            ("line", at(-half, 100), at(half, 100)), ("line", at(half, 100), at(half, rear_foot)),
-            ("line", at(half, rear_foot), at(rear_out, rear_down)),
+            ("line", at(-wide, 200), at(wide, 200)), ("line", at(wide, 200), rear_foot),
+            ("line", rear_foot, at(rear_out, rear_down)),
             ("arc", at(rear_out, rear_down), at(0, 0), at(-front_out, front_down)),
-            ("line", at(-front_out, front_down), at(-half, front_foot)),
-            ("line", at(-half, front_foot), at(-half, 100)),
+            ("line", at(-front_out, front_down), front_foot), ("line", front_foot, at(-wide, 200)),
         ])
-        piece = prism(face_of(wire), (0, to_y - from_y, to_z - from_z))
+        piece = prism(face_of(wire), (to_x - from_x, to_y - from_y, to_z - from_z))
         solid = piece if solid is None else fuse(solid, piece)
-    return settled(common(solid, box((-FAR, -FAR, -plan["let_in_mm"]), (FAR, FAR, FAR))))
+    return settled(common(solid, box((-half, -FAR, -plan["let_in_mm"]), (half, FAR, FAR))))
 
 
 def tail_block(layout):

@@ -57,7 +57,8 @@ def nut(layout):
 
 
 def saddle_profile(layout):
-    """Slopes of the flanks, and where each leaves the crest's arc and meets the side, from the saddle line and the crest.
+    """Radius of the crest, half the thickness, and for the flanks toward neck and tail: the slope, and how far out and how
+    far down from the crest the flank leaves its arc.
 
     Common practice, stated by the parts: the crest has a radius of 2 mm; the flank toward the neck falls by 15 degrees,
     the one toward the tail by the steepest string's fall plus 5 degrees, at least 15 and at most 60.
@@ -68,42 +69,59 @@ def saddle_profile(layout):
         fall = frame.above(string["saddle"]) - frame.above(string["tail"])
         run = frame.along(string["tail"]) - frame.along(string["saddle"])
         steepest = max(steepest, math.degrees(math.atan2(fall, run)))
-    radius, half = 2.0, layout["saddle"]["thickness_mm"] / 2
+    radius = 2.0
     flanks = []
     for slope in (15.0, min(60.0, max(15.0, steepest + 5.0))):
         angle = math.radians(slope)
-        out, down = radius * math.sin(angle), radius * (1 - math.cos(angle))
-        flanks.append((angle, out, down, down + (half - out) * math.tan(angle)))
-    return radius, half, flanks
+        flanks.append((angle, radius * math.sin(angle), radius * (1 - math.cos(angle))))
+    return radius, layout["saddle"]["thickness_mm"] / 2, flanks
 
 
 def saddle_crests(layout):
-    """The crest line rising in `y`: across and above the lid; level beyond the outer strings."""
+    """The crest line rising in `y`: across, above the lid, and behind the middle of the foot; beyond the outer strings it
+    goes on level and square."""
     plan = layout["saddle"]
-    crests = sorted((crest["across_mm"], crest["above_mm"]) for crest in plan["crests"])
-    return [(plan["ends_mm"][0], crests[0][1])] + crests + [(plan["ends_mm"][1], crests[-1][1])]
+    crests = sorted((crest["across_mm"], crest["above_mm"], crest["offset_mm"]) for crest in plan["crests"])
+    return [(plan["ends_mm"][0], *crests[0][1:])] + crests + [(plan["ends_mm"][1], *crests[-1][1:])]
+
+
+def saddle_rooms(half, offset):
+    """From the crest to the side toward the neck, and to the side toward the tail."""
+    return half + offset, half - offset
+
+
+def saddle_lost(layout, offset):
+    """What a section of the saddle lacks under the level of a crest that stands `offset` behind the middle of the foot.
+
+    On each side, up to where the arc ends at `a = r sin s`, the integral of `r - sqrt(r^2 - x^2)`, which is
+    `r a - r^2/2 (s + sin s cos s)`; beyond it, over the width `w` that is left to that side, a trapezoid under the flank:
+    `w down + w^2/2 tan s`.
+    """
+    radius, half, flanks = saddle_profile(layout)
+    lost = 0.0
+    for (angle, out, down), room in zip(flanks, saddle_rooms(half, offset)):
+        width = room - out
+        lost += radius * out - radius * radius / 2 * (angle + math.sin(angle) * math.cos(angle))
+        lost += width * down + width * width / 2 * math.tan(angle)
+    return lost
 
 
 def saddle(layout):
-    """A ridge whose section is the same all along but for its height.
+    """A ridge with flanks of the same slopes all along, whose crest rises, falls and wanders on straight lines.
 
-    Under a crest of height `h` the section has the area `t (h + let_in) - lost`, where `t` is the thickness and `lost`
-    lies between the level of the crest and the profile: on each side, up to where the arc ends at `a = r sin s`, the
-    integral of `r - sqrt(r^2 - x^2)`, which is `r a - r^2/2 (s + sin s cos s)`; beyond it a trapezoid of width
-    `t/2 - a` under the flank. The area is linear in the height and the height is linear between crests.
+    Under a crest of height `h` and offset `o` the section has the area `t (h + let_in) - lost(o)`, where `t` is the
+    thickness. Both `h` and `o` are linear between crests and `lost` is quadratic in `o`: the prismatoid rule is exact.
     """
     plan = layout["saddle"]
-    radius, half, flanks = saddle_profile(layout)
-    lost = 0.0
-    for angle, out, down, foot in flanks:
-        lost += radius * out - radius * radius / 2 * (angle + math.sin(angle) * math.cos(angle))
-        lost += (half - out) * (down + foot) / 2
+    radius, _, flanks = saddle_profile(layout)
+    area = lambda above, offset: plan["thickness_mm"] * (above + plan["let_in_mm"]) - saddle_lost(layout, offset)
     crests = saddle_crests(layout)
     volume = curved = 0.0
-    for (from_y, from_z), (to_y, to_z) in zip(crests, crests[1:]):
-        run = to_y - from_y
-        volume += run * (plan["thickness_mm"] * ((from_z + to_z) / 2 + plan["let_in_mm"]) - lost)
-        curved += math.hypot(run, to_z - from_z) * radius * (flanks[0][0] + flanks[1][0])
+    for (from_y, *start), (to_y, *end) in zip(crests, crests[1:]):
+        middle = [(a + b) / 2 for a, b in zip(start, end)]
+        volume += (to_y - from_y) / 6 * (area(*start) + 4 * area(*middle) + area(*end))
+        run = math.dist((from_y, *start), (to_y, *end))
+        curved += run * radius * (flanks[0][0] + flanks[1][0])
     return Expected(volume, curved)
 
 

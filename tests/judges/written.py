@@ -13,7 +13,7 @@ FACTORS = {
     "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "ft": INCH * 12,
 }
 
-# The defaults that the documented example of a document gives.
+# The defaults, as the document that `boxneck new` writes says them.
 DEFAULTS = {
     "units": "in",
     "scale.length": "25 in",
@@ -30,6 +30,8 @@ DEFAULTS = {
     "fretboard.radius": "flat",
     "frets.seat_depth": "0 mm",
     "nut.spacing": "equal gaps",
+    "saddle.from_tail_end": "2 1/2 in",
+    "saddle.adjust": "8 mm",
     "print.clearance": "0.15 mm",
 }
 
