@@ -5,7 +5,8 @@
 - `BOXNECK`: the program;
 - `BOXNECK_BUILDS`: a folder with, for a document `specs/porch.toml`, the folder `porch/` that was given as `-o`, the
   exit status in `porch.status` and what the program said in `porch.out` and `porch.err`;
-- `BOXNECK_DOCUMENTS`: another folder in place of `specs/`, as `tests/soak/run` gives it.
+- `BOXNECK_DOCUMENTS`: another folder in place of `specs/`, as `tests/soak/run` gives it;
+- `BOXNECK_MAKE_OPTIONS`: what else `make` was told for the builds.
 """
 
 import functools
@@ -27,6 +28,10 @@ def required(variable):
 
 def program():
     return required("BOXNECK")
+
+
+def make_options():
+    return os.environ.get("BOXNECK_MAKE_OPTIONS", "").split()
 
 
 class Build:

@@ -7,7 +7,9 @@ import builds
 
 
 def test_every_document_was_made():
-    silent = {build.name: (build.status, build.said) for build in builds.builds() if build.status != 0}
+    # With --anyway a failing finding is 1, and the files are there.
+    fine = {0, 1} if "--anyway" in builds.make_options() else {0}
+    silent = {build.name: (build.status, build.said) for build in builds.builds() if build.status not in fine}
     assert builds.builds(), "there are documents in specs/"
     assert not silent, f"not made: {silent}"
 

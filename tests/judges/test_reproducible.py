@@ -23,7 +23,7 @@ def test_again_elsewhere_with_other_settings(build, tmp_path):
         document = place / "another name.toml"
         document.write_bytes(build.document_path.read_bytes())
         made = subprocess.run(
-            [builds.program(), "make", document.name, "-o", "there"],
+            [builds.program(), "make", document.name, "-o", "there", *builds.make_options()],
             cwd=place, env={**os.environ, **settings}, capture_output=True, text=True, timeout=120,
         )
         assert made.returncode == build.status, made.stderr

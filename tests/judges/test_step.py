@@ -35,6 +35,14 @@ def within(shape, kind):
     return found
 
 
+def changes_its_arcs(build, path):
+    """Whether the part has arcs that change their sweep along it: an oval back or a crown that tapers."""
+    layout, part = build.layout, parts.part_of(path)
+    neck = layout["neck"]
+    arcs = (part == "neck" and neck["section"] == "oval") or (part == "fretboard" and layout["fretboard"]["radius_mm"])
+    return bool(arcs) and neck["width_at_nut_mm"] != neck["width_at_box_mm"]
+
+
 def test_every_part_has_its_file(build):
     assert {parts.part_of(path) for path in build.files("solids/*.step")} == parts.names(build)
 
@@ -73,7 +81,10 @@ def test_its_volume_is_that_of_the_part_modelled_by_hand(step):
     volume, centre = modelled.measured(read(path))
     model_volume, model_centre = modelled.measured(parts.model(build, parts.part_of(path)))
     assert volume == pytest.approx(model_volume, rel=1e-3), "more than 0.1 % off the modelled part"
-    assert centre == pytest.approx(model_centre, abs=0.02), "the centre of mass"
+    # An oval back that tapers is ruled from station to station and modelled as the arch of every width: over random
+    # instruments 1.2e-4 of the volume lies elsewhere, which draws the centre by that share of its distance.
+    allowed = 0.02 + (2e-4 * max(centre) if changes_its_arcs(build, path) else 0.0)
+    assert centre == pytest.approx(model_centre, abs=allowed), "the centre of mass"
 
 
 def test_its_volume_is_the_one_worked_out_by_hand(step):
@@ -82,13 +93,9 @@ def test_its_volume_is_the_one_worked_out_by_hand(step):
     # equal parameters and the formula between equal shares of the sweep: over random instruments the two are 1.1e-5 of the
     # volume apart at most.
     build, path = step
-    layout, part = build.layout, parts.part_of(path)
-    neck = layout["neck"]
-    tapers = neck["width_at_nut_mm"] != neck["width_at_box_mm"]
-    changes = (part == "neck" and neck["section"] == "oval") or (part == "fretboard" and layout["fretboard"]["radius_mm"])
-    allowed = 5e-5 if tapers and changes else 1e-7
+    allowed = 5e-5 if changes_its_arcs(build, path) else 1e-7
     volume, _ = modelled.measured(read(path))
-    assert volume == pytest.approx(parts.expected(build, part).volume, rel=allowed)
+    assert volume == pytest.approx(parts.expected(build, parts.part_of(path)).volume, rel=allowed)
 
 
 def test_it_lies_where_the_part_modelled_by_hand_lies(step):

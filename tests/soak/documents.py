@@ -50,10 +50,10 @@ def document(chance, name):
     # The saddle's place on the box, and a tail that lies behind it: on the lid, past the end, or over the stick's end.
     from_end, overhang = chance.uniform(48, 80), chance.uniform(18, 26)
     distance = {"lid": chance.uniform(22, 32), "end": from_end + chance.uniform(5, 9), "through": from_end + overhang / 2}[tail]
-    rows += ["[neck]", f'joint = "{joint}"', f'section = "{section}"', f"thickness = {size(18, 26)}"]
+    rows += ["[neck]", f'joint = "{joint}"', f'section = "{section}"', f"thickness = {size(18, 28)}"]
     rows += [f'width_at_nut = "{narrow:.2f} mm"', f'width_at_box = "{wide:.2f} mm"']
     rows += [f'back_angle = "{pick([0, 0, round(chance.uniform(0.2, 3.5), 2)])} deg"']
-    rows += [f'face_above_lid = "{pick([0, round(chance.uniform(0, 4), 2)])} mm"']
+    rows += [f'face_above_lid = "{pick([0, round(chance.uniform(0, 6), 2)])} mm"']
     if section == "eased":
         rows += [f"edge_radius = {size(1, 6)}"]
     if joint == "through":
@@ -68,7 +68,7 @@ def document(chance, name):
         rows += [f'seat_depth = "{pick([0, round(chance.uniform(0.1, 0.5), 2)])} mm"']
     rows += ["[zero_fret]", f"crown_height = {size(1.3, 1.9)}"]
     rows += ["[nut]", f"thickness = {size(4, 8)}", f'spacing = "{pick(["equal gaps", "equal centres"])}"']
-    rows += ["[saddle]", f'kind = "{pick(["floating", "let in"])}"', f"thickness = {size(6, 12)}"]
+    rows += ["[saddle]", f'kind = "{pick(["floating", "let in"])}"', f"thickness = {size(8, 14)}", f"adjust = {size(8, 19)}"]
     rows += [f'spread = "{chance.uniform(8, 11) * max(1, count - 1):.2f} mm"', f'from_tail_end = "{from_end:.3f} mm"']
     rows += ["[tail]", f'kind = "{"string through" if tail == "through" else "block"}"', f"screws = {chance.randint(1, 3)}"]
     rows += [f'hole_height = "{round(chance.uniform(2, 8) if tail == "lid" else chance.uniform(-14, -6), 2)} mm"']
