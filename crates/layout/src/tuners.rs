@@ -1,7 +1,7 @@
 //! Where do the tuner posts stand, so that no string crosses another?
 
 use spec::Spec;
-use units::Length;
+use units::{Length, math};
 
 use crate::neck_shape::NeckShape;
 use crate::place::Place;
@@ -28,43 +28,76 @@ pub struct Tuner {
     pub post: Place,
 }
 
+/// From the bore to the edge of the headstock. Larger brings the posts under the strings; smaller splits. Common practice,
+/// no source.
+const EDGE: Length = Length::mm(4.0);
+
 /// One tuner a string, bass to treble.
 ///
-/// - **One row**: all posts on the centre line. The strings nearest the centre take the nearest posts, so that the
-///   others pass outside them.
+/// - **One row**: all posts on the centre line.
 /// - **Two rows**: the bass half of the strings (the middle one of an odd number counts to it) on the bass side, the
-///   rest on the treble side, half a pitch farther out so that tuner bodies do not meet across a narrow stick. In each
-///   row the outer strings take the nearest posts, so that the inner ones pass inside them.
+///   rest on the treble side, half a pitch farther out so that tuner bodies do not meet across a narrow stick.
+///
+/// In each row the strings share out the posts so that all of them together are shortest. Strings shared out so never
+/// cross: two that did could swap their posts and be shorter (the sides of a triangle).
 pub(crate) fn tuners(spec: &Spec, neck: &NeckShape, strings_at_nut: &[Length]) -> Vec<Tuner> {
     let count = strings_at_nut.len();
     let nut_rear_x = neck.nut_front_x - spec.nut.thickness;
-    let bass_count = count.div_ceil(2);
-    let in_longest_row = if spec.headstock.tuner_rows == 1 { count } else { bass_count };
+    let bass_count = if spec.headstock.tuner_rows == 1 { count } else { count.div_ceil(2) };
     let room = spec.headstock.length - FIRST_POST - END_MARGIN;
-    let pitch = POST_PITCH.min(room / (in_longest_row.max(2) - 1) as f64);
-    let row_y = neck.width_at_nut / 4.0;
-    (0..count)
-        .map(|string| {
-            let (steps, y) = if spec.headstock.tuner_rows == 1 {
-                (rank_from_centre(strings_at_nut, string) as f64, Length::ZERO)
-            } else if string < bass_count {
-                (string as f64, -row_y)
-            } else {
-                ((count - 1 - string) as f64 + 0.5, row_y)
-            };
-            let x = nut_rear_x - FIRST_POST - pitch * steps;
-            let bore = Place { x, y, z: neck.head_top_z };
-            Tuner { bore, diameter: spec.headstock.tuner_bore, post: bore.raised(spec.headstock.post_height) }
-        })
-        .collect()
+    let pitch = POST_PITCH.min(room / (bass_count.max(2) - 1) as f64);
+    let half = neck.width_at_nut / 2.0;
+    let row_y = match spec.headstock.tuner_rows {
+        1 => Length::ZERO,
+        _ => (half - spec.headstock.tuner_bore / 2.0 - EDGE).max(half / 2.0),
+    };
+    let row = |strings: &[Length], y: Length, first: f64| -> Vec<Tuner> {
+        let from_nut = |post: usize| FIRST_POST + pitch * (first + post as f64);
+        let way =
+            |string: usize, post: usize| math::hypot(from_nut(post).as_mm(), (y - strings[string]).as_mm());
+        shortest_sharing(strings.len(), &way)
+            .into_iter()
+            .map(|post| {
+                let bore = Place { x: nut_rear_x - from_nut(post), y, z: neck.head_top_z };
+                Tuner {
+                    bore,
+                    diameter: spec.headstock.tuner_bore,
+                    post: bore.raised(spec.headstock.post_height),
+                }
+            })
+            .collect()
+    };
+    let (bass, treble) = strings_at_nut.split_at(bass_count);
+    let mut tuners = row(bass, -row_y, 0.0);
+    tuners.extend(row(treble, row_y, 0.5));
+    tuners
 }
 
-/// How many strings lie nearer the centre line than this one; of two equally near, the bass one counts as nearer.
-fn rank_from_centre(strings: &[Length], string: usize) -> usize {
-    let nearer = |other: usize| {
-        let (there, here) = (strings[other].abs().as_mm(), strings[string].abs().as_mm());
-        // Symmetric strings differ by rounding only.
-        there < here - 1e-9 || ((there - here).abs() <= 1e-9 && other < string)
-    };
-    (0..strings.len()).filter(|other| *other != string && nearer(*other)).count()
+/// Which post each of some strings takes so that all ways together are shortest; the first of equal sharings.
+///
+/// Tries them all: six strings have 720.
+fn shortest_sharing(count: usize, way: &impl Fn(usize, usize) -> f64) -> Vec<usize> {
+    fn share_out(
+        taken: &mut Vec<usize>,
+        length: f64,
+        count: usize,
+        way: &impl Fn(usize, usize) -> f64,
+        best: &mut (f64, Vec<usize>),
+    ) {
+        if taken.len() == count {
+            if length < best.0 {
+                *best = (length, taken.clone());
+            }
+            return;
+        }
+        for post in (0..count).filter(|post| !taken.contains(post)).collect::<Vec<_>>() {
+            let longer = length + way(taken.len(), post);
+            taken.push(post);
+            share_out(taken, longer, count, way, best);
+            taken.pop();
+        }
+    }
+    let mut best = (f64::INFINITY, Vec::new());
+    share_out(&mut Vec::new(), 0.0, count, way, &mut best);
+    best.1
 }

@@ -1,0 +1,130 @@
+//! How long do the parts of a six-string instrument take, and a whole build?
+//!
+//! Budget: no mesh over 2 ms, no STEP text over 5 ms, a whole build under 150 ms.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use boxneck::export::step::{self, StepOptions};
+use boxneck::export::stl::{self, StlOptions};
+use boxneck::fit::{self, Subject};
+use boxneck::layout::playing::{Player, playing};
+use boxneck::spec::Document;
+use boxneck::units::{ChordTolerance, Length};
+use boxneck::{Instrument, MakeOptions, files, layout, parts};
+use divan::{Bencher, black_box};
+
+const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
+
+/// The parts that other kernels are timed with, and the larger ones.
+const PARTS: [&str; 5] = ["nut", "tail-block", "fretboard", "neck", "saddle"];
+
+/// A six-string instrument with every part that there is, the same that other kernels are timed with.
+const SIX_STRINGS: &str = include_str!("../../../tests/peers/three-parts.toml");
+
+fn main() {
+    divan::main();
+}
+
+fn document(text: &str) -> Document {
+    Document::parse(text.as_bytes())
+}
+
+fn instrument(text: &str) -> Instrument {
+    Instrument::of(&document(text)).expect("the document describes an instrument")
+}
+
+fn part(name: &str) -> parts::Part {
+    let set = instrument(SIX_STRINGS).parts().clone();
+    set.parts.into_iter().find(|part| part.name == name).expect("the instrument has that part")
+}
+
+#[divan::bench(args = PARTS)]
+fn mesh(bencher: Bencher, name: &str) {
+    let solid = part(name).solid.expect("the part is solid");
+    bencher.bench(|| black_box(&solid).body.mesh(CHORD));
+}
+
+/// From the body to the bytes of the file.
+#[divan::bench(args = PARTS)]
+fn stl_bytes(bencher: Bencher, name: &str) {
+    let solid = part(name).solid.expect("the part is solid");
+    let on_bed = |mesh: boxneck::geometry::Mesh| {
+        let lowest = mesh.bounds().expect("a mesh has points").min;
+        let drop = boxneck::geometry::Vector3 { x: -lowest.x, y: -lowest.y, z: -lowest.z };
+        mesh.moved(&boxneck::geometry::Rigid3::translation(drop))
+    };
+    bencher.bench(|| {
+        let mesh = black_box(&solid).body.mesh(CHORD).expect("a sound body");
+        stl::write(name, &on_bed(mesh.moved(&solid.laid)), &StlOptions::default())
+    });
+}
+
+/// From the body to the text of the file.
+#[divan::bench(args = PARTS)]
+fn step(bencher: Bencher, name: &str) {
+    let solid = part(name).solid.expect("the part is solid");
+    bencher.bench(|| {
+        let brep = black_box(&solid).body.brep().expect("a sound body");
+        step::write(name, &brep, &StepOptions::default())
+    });
+}
+
+#[divan::bench]
+fn read(bencher: Bencher) {
+    bencher.bench(|| document(black_box(SIX_STRINGS)).read());
+}
+
+#[divan::bench]
+fn lay_out(bencher: Bencher) {
+    let spec = instrument(SIX_STRINGS).spec().clone();
+    bencher.bench(|| layout::layout(black_box(&spec)));
+}
+
+#[divan::bench]
+fn play(bencher: Bencher) {
+    let instrument = instrument(SIX_STRINGS);
+    bencher.bench(|| playing(black_box(instrument.layout()), &Player::default()));
+}
+
+#[divan::bench]
+fn make_parts(bencher: Bencher) {
+    let instrument = instrument(SIX_STRINGS);
+    bencher.bench(|| parts::parts(black_box(instrument.layout())));
+}
+
+#[divan::bench]
+fn find(bencher: Bencher) {
+    let instrument = instrument(SIX_STRINGS);
+    let (layout, playing, parts) = (instrument.layout(), instrument.playing(), instrument.parts());
+    let subject = Subject { layout, playing, parts };
+    bencher.bench(|| fit::findings(black_box(&subject)));
+}
+
+/// Every file of the six-string instrument and of each document of `specs/`, from the text on.
+#[divan::bench(args = documents())]
+fn whole_build(bencher: Bencher, name: &str) {
+    let text = text_of(name);
+    bencher.bench(|| files(&instrument(black_box(&text)), &MakeOptions::default()));
+}
+
+fn folder() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../specs")
+}
+
+/// The documents in `specs/` in the order of their names, after the six-string instrument.
+fn documents() -> Vec<String> {
+    let entries = std::fs::read_dir(folder()).expect("the repository has a folder specs");
+    let names: BTreeSet<String> = entries
+        .map(|entry| entry.expect("an entry of specs").file_name().to_string_lossy().into_owned())
+        .filter(|name| name.ends_with(".toml"))
+        .collect();
+    std::iter::once("six strings".to_owned()).chain(names).collect()
+}
+
+fn text_of(name: &str) -> String {
+    if name == "six strings" {
+        return SIX_STRINGS.to_owned();
+    }
+    std::fs::read_to_string(folder().join(name)).expect("the document can be read")
+}
