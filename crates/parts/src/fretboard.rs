@@ -36,7 +36,12 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [to - from, board.width(from).max(board.width(to)), board.thickness],
         quantity: 1,
         drawings: vec![board.plan(layout.grooves()).map_err(bad_outline)?],
-        solid: Some(Solid::new(NAME, body, Rigid3::between(Frame3::across_z(-board.thickness), Frame3::across_z(Length::ZERO)), Process::Machined)?),
+        solid: Some(Solid::new(
+            NAME,
+            body,
+            Rigid3::between(Frame3::across_z(-board.thickness), Frame3::across_z(Length::ZERO)),
+            Process::Machined,
+        )?),
     }))
 }
 

@@ -39,7 +39,12 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [box_x - heel.front_x, heel.front_width.max(heel.box_width), heel.top_z - heel.bottom_z],
         quantity: 1,
         drawings: vec![side_view(heel, bevel).map_err(bad_outline)?, top_view(heel).map_err(bad_outline)?],
-        solid: Some(Solid::new(NAME, body, Rigid3::between(glued, Frame3::across_z(Length::ZERO)), Process::Machined)?),
+        solid: Some(Solid::new(
+            NAME,
+            body,
+            Rigid3::between(glued, Frame3::across_z(Length::ZERO)),
+            Process::Machined,
+        )?),
     }))
 }
 

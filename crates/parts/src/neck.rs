@@ -25,7 +25,12 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         blank: [neck.length(), neck.width_at_nut.max(neck.width_at_box), layout.spec().neck.thickness],
         quantity: 1,
         drawings: vec![plan(layout).map_err(bad_outline)?, side(layout).map_err(bad_outline)?],
-        solid: Some(Solid::new(NAME, body, Rigid3::between(Frame3::across_z(neck.bottom_z), Frame3::across_z(Length::ZERO)), Process::Machined)?),
+        solid: Some(Solid::new(
+            NAME,
+            body,
+            Rigid3::between(Frame3::across_z(neck.bottom_z), Frame3::across_z(Length::ZERO)),
+            Process::Machined,
+        )?),
     }))
 }
 

@@ -58,7 +58,12 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         ],
         quantity: 1,
         drawings,
-        solid: Some(Solid::new(NAME, body, Rigid3::between(foot, Frame3::across_z(Length::ZERO)), Process::Printed)?),
+        solid: Some(Solid::new(
+            NAME,
+            body,
+            Rigid3::between(foot, Frame3::across_z(Length::ZERO)),
+            Process::Printed,
+        )?),
     }))
 }
 

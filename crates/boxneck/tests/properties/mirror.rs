@@ -87,7 +87,8 @@ fn numbers(layout: &Layout) -> (Vec<f64>, Vec<f64>) {
         negated.push(place.y.as_mm());
     };
     for string in layout.strings() {
-        [string.post, string.nut, string.zero_fret, string.saddle, string.tail].map(&mut place);
+        let run = [string.post, string.nut, string.zero_fret, string.saddle, string.tail];
+        run.into_iter().for_each(&mut place);
     }
     layout.tuners().iter().for_each(|tuner| place(tuner.bore));
     layout.nut().slots.iter().for_each(|slot| {
