@@ -217,7 +217,7 @@ fn across(
     if let Some(heel) = heel {
         layers.push((rectangle(width, heel.top_z - heel.bottom_z)?, -heel.top_z));
     }
-    glued(spec, x, stick, &layers, Length::ZERO)
+    glued(spec, x, &layers, Length::ZERO)
 }
 
 /// The tongue inside the box: as thick as at the wall where it is thinner.
@@ -226,23 +226,32 @@ fn tongue(spec: &Spec, neck: &NeckShape, frame: &BoxFrame) -> Result<Cut, Mechan
     let top = frame.level_z(recess, neck.box_x).min(frame.level_z(recess, neck.tail_end_x));
     let ring = NeckRing::new(NeckSection::Square, neck.width_at_box, top, neck.bottom_z, neck.edge_radius);
     let section = ring.section();
-    glued(spec, neck.box_x, section, &[(section, Length::ZERO)], top)
+    glued(spec, neck.box_x, &[(section, Length::ZERO)], top)
 }
 
-/// Layers of the neck's wood, each with the depth of its top below `top_z`.
+/// Layers of the neck's wood, each with the depth of its top below `top_z`; they bend and bear as one.
 fn glued(
     spec: &Spec,
     x: Length,
-    section: Section,
     layers: &[(Section, Length)],
     top_z: Length,
 ) -> Result<Cut, MechanicsError> {
     let elastic_modulus = spec.neck.wood.shear_free_modulus();
+    let tops = layers.iter().map(|(_, top_depth)| *top_depth);
+    let bottoms = layers.iter().map(|(section, top_depth)| *top_depth + section.depth);
+    let top = tops.reduce(Length::min).unwrap_or(Length::ZERO);
+    let bottom = bottoms.reduce(Length::max).unwrap_or(Length::ZERO);
     let layers: Vec<Layer> = layers
         .iter()
         .map(|(section, top_depth)| Layer { section: *section, top_depth: *top_depth, elastic_modulus })
         .collect();
     let whole = composite(&layers)?;
+    let section = Section {
+        area_mm2: whole.stretch_stiffness_n / elastic_modulus.as_megapascals(),
+        second_moment_mm4: whole.bending_stiffness_n_mm2 / elastic_modulus.as_megapascals(),
+        centroid_depth: whole.neutral_depth - top,
+        depth: bottom - top,
+    };
     Ok(Cut {
         x,
         section,

@@ -114,6 +114,11 @@ fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<TailAdvice> 
         TailKind::BlockOnLid => spec.tail.ball_bore / 2.0 + WALL,
         TailKind::BlockOnEnd | TailKind::StringThrough => -spec.body.depth,
     };
+    let highest = match layout.tail().kind {
+        TailKind::BlockOnLid => highest,
+        // Higher holes would make it a block on the lid, or lie above the stick that they go down through.
+        TailKind::BlockOnEnd | TailKind::StringThrough => highest.min(Length::ZERO),
+    };
     let found: TailHeight = recommended_tail_height(paths, TRAVEL, HeightLimits { lowest, highest }).ok()?;
     let steps = 24;
     let bottom = lowest.max(highest - Length::mm(40.0));
