@@ -156,9 +156,10 @@ def neck(layout):
         stick = filleted_below(stick, plan["bottom_z_mm"], plan["edge_radius_mm"])
     if plan["section"] == "oval":
         loft = BRepOffsetAPI_ThruSections(True, True)
-        # The arch does not grow in proportion to the width: twenty stations follow it to 1e-6 of the volume.
-        for x in (nut_x + (last - nut_x) * share / 20 for share in range(21)):
-            loft.AddWire(ring_wire(plan, x, neck_width_unclamped(plan, x)))
+        # The arch does not grow in proportion to the width: twenty stations follow it to 1e-6 of the volume. Beyond the
+        # box, where a leaning wall may still have some of the neck, the width stays.
+        for x in [nut_x + (box_x - nut_x) * share / 20 for share in range(21)] + [last]:
+            loft.AddWire(ring_wire(plan, x, neck_width(layout, x)))
         stick = common(pushed_across(playing), loft.Shape())
     solid = fuse(stick, between_y(head, a))
     if tongue is not None:
@@ -178,11 +179,6 @@ def neck(layout):
             solid = cut(solid, cylinder(at, (0, 0, 1), bore["diameter_mm"] / 2, FAR))
             solid = cut(solid, cylinder(at, (0, 0, 1), bore["ball_diameter_mm"] / 2, layout["tail"]["ball_depth_mm"]))
     return settled(solid)
-
-
-def neck_width_unclamped(plan, x):
-    slope = (plan["width_at_box_mm"] - plan["width_at_nut_mm"]) / (plan["box_x_mm"] - plan["nut_front_x_mm"])
-    return plan["width_at_nut_mm"] + slope * (x - plan["nut_front_x_mm"])
 
 
 def ring_wire(plan, x, width):
