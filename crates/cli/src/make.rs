@@ -7,7 +7,7 @@ use boxneck::fit::Severity;
 use boxneck::layout::playing::Player;
 use boxneck::units::LengthUnit;
 use boxneck::{Instrument, MakeOptions, files, folder_name, write_build};
-use serde_json::json;
+use serde_json::{Value, json};
 
 use crate::arguments::{Format, Make};
 use crate::check::{VERSION, open, outcome};
@@ -78,6 +78,9 @@ fn make(
             "{}: nothing is written, because a finding fails; --anyway writes all the same",
             file.display()
         );
+        if call.format == Format::Json {
+            say(&format!("{}\n", record(file, instrument, None, &[])))?;
+        }
         return Ok(outcome);
     }
     let files = match files(instrument, options) {
@@ -89,16 +92,21 @@ fn make(
     match call.format {
         Format::Text => say(&format!("{}: {} files\n", folder.display(), files.len()))?,
         Format::Json => {
-            let record = json!({
-                "version": VERSION,
-                "file": file.display().to_string(),
-                "outcome": instrument.worst().word(),
-                "folder": folder.display().to_string(),
-                "files": files.iter().map(|file| file.path.as_str()).collect::<Vec<_>>(),
-                "findings": boxneck::findings_record(instrument.findings()),
-            });
-            say(&format!("{record}\n"))?;
+            let paths: Vec<&str> = files.iter().map(|file| file.path.as_str()).collect();
+            say(&format!("{}\n", record(file, instrument, Some(&folder), &paths)))?;
         }
     }
     Ok(outcome)
+}
+
+/// What became of one document, for programs; no folder where nothing was written.
+fn record(file: &Path, instrument: &Instrument, folder: Option<&Path>, paths: &[&str]) -> Value {
+    json!({
+        "version": VERSION,
+        "file": file.display().to_string(),
+        "outcome": instrument.worst().word(),
+        "folder": folder.map(|folder| folder.display().to_string()),
+        "files": paths,
+        "findings": boxneck::findings_record(instrument.findings()),
+    })
 }
