@@ -230,12 +230,7 @@ fn tongue(spec: &Spec, neck: &NeckShape, frame: &BoxFrame) -> Result<Cut, Mechan
 }
 
 /// Layers of the neck's wood, each with the depth of its top below `top_z`; they bend and bear as one.
-fn glued(
-    spec: &Spec,
-    x: Length,
-    layers: &[(Section, Length)],
-    top_z: Length,
-) -> Result<Cut, MechanicsError> {
+fn glued(spec: &Spec, x: Length, layers: &[(Section, Length)], top_z: Length) -> Result<Cut, MechanicsError> {
     let elastic_modulus = spec.neck.wood.shear_free_modulus();
     let tops = layers.iter().map(|(_, top_depth)| *top_depth);
     let bottoms = layers.iter().map(|(section, top_depth)| *top_depth + section.depth);

@@ -161,7 +161,12 @@ fn paths(layout: &Layout) -> Vec<(StringModel, StringPath)> {
         tail_height: frame.above(path.tail),
         behind_zero_fret: BehindZeroFret::Fixed,
     };
-    layout.tuned().iter().zip(layout.strings()).map(|(string, run)| (string.model.nominal, path(run))).collect()
+    layout
+        .tuned()
+        .iter()
+        .zip(layout.strings())
+        .map(|(string, run)| (string.model.nominal, path(run)))
+        .collect()
 }
 
 /// The worst drift of any string for a millimetre either way, with the holes at a height.
