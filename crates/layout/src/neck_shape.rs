@@ -15,7 +15,7 @@ pub struct NeckShape {
     /// The `x` of the neck end of the box, at the top of the lid, where the taper ends.
     pub box_x: Length,
     /// The `x` of the stick's other end: the overhang of a through neck (at the height of its tongue), the box wall of
-    /// a butt joint (at the lid's top).
+    /// a butt joint (where the slanting end reaches farthest).
     pub tail_end_x: Length,
     /// Width at and before the nut's front face.
     pub width_at_nut: Length,
@@ -45,7 +45,7 @@ impl NeckShape {
             Joint::Through => {
                 frame.place(spec.body.length + spec.neck.tail_overhang, Length::ZERO, tongue_above).x
             }
-            Joint::Butt => frame.neck_end_x,
+            Joint::Butt => frame.neck_wall_x(top_z).max(frame.neck_wall_x(bottom_z)),
         };
         Self {
             head_end_x: nut_front_x - spec.nut.thickness - spec.headstock.length,
