@@ -86,15 +86,16 @@ fn the_lowest_action_rises_with_the_scatter() {
 }
 
 #[test]
-fn a_heel_and_a_board_share_the_stress_with_the_stick() {
-    let butted = document(LOW_TAIL);
+fn a_heel_bears_with_the_stick_and_not_on_it() {
+    let with_heel = document(LOW_TAIL);
     let stress = |document: &Document| played_by(document, 1).1.neck.stress;
-    let plain = stress(&butted);
-    let with_board = stress(&butted.with_override("fretboard.thickness", "6 mm"));
-    assert!(with_board < plain, "a board takes its part: {with_board} after {plain}");
-    // A stiffer root bends less, so that the crests must stand a little higher: within 1 % the stick bears the same.
-    let deeper = stress(&butted.with_override("heel.depth", "60 mm"));
-    assert!(deeper <= plain * 1.01, "a deeper heel does no harm: {deeper} after {plain}");
+    let stick = stress(&with_heel.with_override("heel.reach", "0 mm"));
+    // A heel moves the neutral axis away from the strings; a stick that bore all of that would bear half as much again.
+    // The strings run a little differently over the stiffer neck, which is what the hundredth is for.
+    for depth in ["40 mm", "50 mm", "60 mm"] {
+        let found = stress(&with_heel.with_override("heel.depth", depth));
+        assert!(found <= stick * 1.01, "a heel of {depth}: {found} where the bare stick bears {stick}");
+    }
 }
 
 /// Changes in realistic ranges that leave the plan sound.
