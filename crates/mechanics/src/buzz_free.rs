@@ -45,16 +45,34 @@ pub fn draw_instruments(
     scatter: &HeightScatter,
     trials: Trials,
 ) -> Result<Instruments, MechanicsError> {
+    let over_one: Vec<(PlayedString, &[Fret])> = strings.iter().map(|string| (*string, frets)).collect();
+    draw_instruments_crowned(&over_one, scatter, trials)
+}
+
+/// The same for strings that meet their frets at heights of their own, as over a board that is crowned across the strings.
+///
+/// Each string comes with its own crowns, of the same frets in the same order; a fret that strays, strays under all of them.
+///
+/// - **Errors**: as for [`draw_instruments`]; [`MechanicsError::Empty`] too for a string that has fewer frets than the first.
+pub fn draw_instruments_crowned(
+    strings: &[(PlayedString, &[Fret])],
+    scatter: &HeightScatter,
+    trials: Trials,
+) -> Result<Instruments, MechanicsError> {
     scatter.check()?;
-    for (missing, what) in
-        [(strings.is_empty(), "strings"), (frets.is_empty(), "frets"), (trials.count == 0, "trials")]
-    {
+    let count = strings.first().map_or(0, |(_, frets)| frets.len());
+    let uneven_lists = strings.iter().any(|(_, frets)| frets.len() != count);
+    for (missing, what) in [
+        (strings.is_empty(), "strings"),
+        (count == 0 || uneven_lists, "frets"),
+        (trials.count == 0, "trials"),
+    ] {
         if missing {
             return Err(MechanicsError::Empty { what });
         }
     }
     let mut pairs = Vec::new();
-    for string in strings {
+    for (string, frets) in strings {
         // The raise that takes away this pair's room is -room/share; crowns that stray add to it.
         let pair = |margin: &crate::clearance::Margin| Pair {
             fretted: margin.fretted,
@@ -67,7 +85,7 @@ pub fn draw_instruments(
     }
 
     let mut random = Random::new(trials.seed);
-    let mut strays = vec![0.0; frets.len() + 1];
+    let mut strays = vec![0.0; count + 1];
     let mut draw = || {
         strays[0] = scatter.zero_fret.as_mm() * random.normal();
         for stray in &mut strays[1..] {
@@ -155,6 +173,25 @@ mod tests {
 
     const SCATTER: HeightScatter = HeightScatter { frets: Length::mm(0.08), zero_fret: Length::mm(0.02) };
     const TRIALS: Trials = Trials { count: 4000, seed: 1 };
+
+    #[test]
+    fn each_string_is_held_against_its_own_crowns() {
+        let (low, high) = (level_frets(648.0, 12, 0.0), {
+            let mut frets = level_frets(648.0, 12, 0.0);
+            frets[4].crown_height = Length::mm(1.5);
+            frets
+        });
+        let level = HeightScatter { frets: Length::ZERO, zero_fret: Length::ZERO };
+        let trials = Trials { count: 1, seed: 1 };
+        let raise = |strings: &[(PlayedString, &[Fret])]| {
+            let drawn = draw_instruments_crowned(strings, &level, trials).expect("sound");
+            drawn.raise_for(1.0).expect("one instrument")
+        };
+        let (alone, both) =
+            (raise(&[(played(2.0), &high)]), raise(&[(played(2.0), &low), (played(2.0), &high)]));
+        assert_eq!(alone, both, "the string over the high crown decides, whichever comes first");
+        assert!(raise(&[(played(2.0), &low)]) < both, "a level list wants less");
+    }
 
     #[test]
     fn one_pair_is_the_closed_form() {

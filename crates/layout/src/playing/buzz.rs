@@ -1,8 +1,9 @@
 //! Does it buzz, and how low may the strings be?
 
 use mechanics::buzz::{HeightScatter, touch_probability};
-use mechanics::buzz_free::{Trials, draw_instruments};
+use mechanics::buzz_free::{Trials, draw_instruments_crowned};
 use mechanics::clearance::{Margin, PlayedString, margins};
+use mechanics::string_line::Fret;
 use units::Length;
 
 use crate::fret_distance;
@@ -36,7 +37,6 @@ pub struct Tightest {
 }
 
 pub(super) fn buzz(layout: &Layout, player: &Player) -> Option<BuzzReport> {
-    let crowns = &layout.runs().first()?.crowns;
     let strings: Vec<PlayedString> = layout
         .runs()
         .iter()
@@ -52,8 +52,11 @@ pub(super) fn buzz(layout: &Layout, player: &Player) -> Option<BuzzReport> {
     let scatter = HeightScatter { frets, zero_fret: Length::ZERO };
     let level = HeightScatter { frets: Length::ZERO, zero_fret: Length::ZERO };
     let trials = Trials { count: player.trials, seed: player.seed };
-    let uneven = draw_instruments(&strings, crowns, &scatter, trials).ok()?;
-    let even = draw_instruments(&strings, crowns, &level, Trials { count: 1, ..trials }).ok()?;
+    // On a crowned board every string has crowns of its own.
+    let over: Vec<(PlayedString, &[Fret])> =
+        strings.iter().zip(layout.runs()).map(|(string, run)| (*string, run.crowns.as_slice())).collect();
+    let uneven = draw_instruments_crowned(&over, &scatter, trials).ok()?;
+    let even = draw_instruments_crowned(&over, &level, Trials { count: 1, ..trials }).ok()?;
     let spec = layout.spec();
     let share_of_way = fret_distance(spec.scale.length, spec.action.fret) / spec.scale.length;
     let lowest = |raise: Length| spec.action.height + raise * share_of_way;
