@@ -72,7 +72,7 @@ impl Run {
 pub(crate) fn level_line(spec: &Spec, bow: &Bow, ends: [Length; 2]) -> StringLine {
     let level = StringLine {
         scale_length: spec.scale.length,
-        zero_fret_height: spec.zero_fret.crown_height + board_surface(spec.fretboard.radius, ends[0]),
+        zero_fret_height: spec.zero_fret.crown_height + board_surface(playing_radius(spec), ends[0]),
         saddle_height: Length::ZERO,
         saddle_setback: Length::ZERO,
         zero_fret_setback: Length::ZERO,
@@ -92,9 +92,14 @@ fn crown(spec: &Spec, bow: &Bow, ends: [Length; 2], semitone: u8, height: Length
     CrownUnderString {
         semitones: f64::from(semitone),
         place: x,
-        crown_height: height + board_surface(spec.fretboard.radius, y) - bow.at(x),
+        crown_height: height + board_surface(playing_radius(spec), y) - bow.at(x),
         finger_behind: FINGER.min(x * 0.25),
     }
+}
+
+/// The radius of what the frets sit on: a neck without a board is flat, whatever is said of the board.
+pub(crate) fn playing_radius(spec: &Spec) -> BoardRadius {
+    if spec.fretboard.thickness == Length::ZERO { BoardRadius::Flat } else { spec.fretboard.radius }
 }
 
 /// Height of the playing surface at `y` against its height on the centre line.

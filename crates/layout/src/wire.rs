@@ -5,6 +5,7 @@ use units::{Length, math};
 
 use crate::frets::FretPlan;
 use crate::neck_section::NeckRing;
+use crate::strung::playing_radius;
 
 /// Wire left at each end of a wrapped fret, to be twisted together under the neck. Common practice, no source.
 const TWIST: Length = Length::mm(15.0);
@@ -48,7 +49,7 @@ pub(crate) fn length_at(spec: &Spec, kind: FretKind, width: Length) -> Length {
                 -spec.neck.thickness,
                 spec.neck.edge_radius,
             );
-            let board = spec.fretboard.thickness * 2.0 + crowning(spec.fretboard.radius, width);
+            let board = spec.fretboard.thickness * 2.0 + crowning(playing_radius(spec), width);
             let round_the_corners = spec.frets.wire.diameter() * std::f64::consts::PI;
             neck.perimeter() + board + round_the_corners + TWIST * 2.0
         }
