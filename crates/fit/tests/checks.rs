@@ -1,0 +1,239 @@
+//! Does every check hold just inside its limit, and break just beyond it?
+
+use std::collections::BTreeSet;
+
+use fit::{CHECKS, Finding, Measure, Severity, Subject, findings};
+use layout::playing::{Player, playing};
+use parts::PartSet;
+use spec::Document;
+
+const PORCH: &str = include_str!("../../../specs/porch-three-string.toml");
+const LOW_TAIL: &str = include_str!("../../../specs/runaway-low-tail.toml");
+const MEADOW: &str = include_str!("../../../specs/meadow-diatonic.toml");
+
+/// A plan with some values changed.
+fn plan(text: &str, changes: &[(&str, &str)]) -> Document {
+    let start = Document::parse(text.as_bytes());
+    changes.iter().fold(start, |document, (key, value)| document.with_override(key, value))
+}
+
+fn all_findings(document: &Document) -> Vec<Finding> {
+    let (spec, _) = document.read().into_result().unwrap_or_else(|faults| panic!("unsound: {faults:#?}"));
+    let layout = layout::layout(&spec).unwrap_or_else(|fault| panic!("cannot be laid out: {fault}"));
+    let playing = playing(&layout, &Player::default());
+    let parts: PartSet = parts::parts(&layout);
+    findings(&Subject { layout: &layout, playing: &playing, parts: &parts })
+}
+
+/// The worst finding of one check.
+fn worst(document: &Document, id: &str) -> Finding {
+    let of_check = all_findings(document).into_iter().filter(|finding| finding.check.id == id);
+    of_check.max_by_key(|finding| finding.severity).unwrap_or_else(|| panic!("{id} says nothing"))
+}
+
+fn number(measure: Measure) -> f64 {
+    match measure {
+        Measure::Length(length) => length.as_mm(),
+        Measure::Angle(angle) => angle.as_degrees(),
+        Measure::Count(count) => f64::from(count),
+        Measure::Cents(number) | Measure::Share(number) => number,
+    }
+}
+
+/// One value of a plan that is moved until a check breaks: where it is all right, and where it is not. `{}` in `written`
+/// is the number.
+struct Slide<'a> {
+    plan: Document,
+    key: &'a str,
+    written: &'a str,
+    from: f64,
+    to: f64,
+}
+
+impl Slide<'_> {
+    fn at(&self, value: f64) -> Document {
+        self.plan.with_override(self.key, &self.written.replace("{}", &value.to_string()))
+    }
+
+    /// What the check says of the same thing a hair this side and a hair that side of where it becomes `severity`.
+    fn edge(&self, id: &str, severity: Severity) -> [Finding; 2] {
+        let (mut inside, mut beyond) = (self.from, self.to);
+        let broken = |value: f64| worst(&self.at(value), id).severity >= severity;
+        assert!(!broken(inside), "{id}: {} = {inside} is all right", self.key);
+        assert!(broken(beyond), "{id}: {} = {beyond} is not", self.key);
+        while (beyond - inside).abs() > 1e-6 {
+            let middle = (inside + beyond) / 2.0;
+            *if broken(middle) { &mut beyond } else { &mut inside } = middle;
+        }
+        let beyond = worst(&self.at(beyond), id);
+        let same = all_findings(&self.at(inside)).into_iter().filter(|finding| finding.check.id == id);
+        let inside =
+            same.filter(|finding| finding.concern == beyond.concern).max_by_key(|finding| finding.severity);
+        [inside.unwrap_or_else(|| panic!("{id} says nothing of {}", beyond.concern)), beyond]
+    }
+}
+
+/// Sliding one value, the check becomes exactly `severity` where what it measures passes `limit`.
+#[track_caller]
+fn check(id: &str, slide: &Slide<'_>, severity: Severity, limit: f64, hair: f64) {
+    let [inside, beyond] = slide.edge(id, severity);
+    assert!(inside.severity < severity, "{id}: a hair inside, found {inside}");
+    assert_eq!(beyond.severity, severity, "{id}: a hair beyond, found {beyond}");
+    let told = number(beyond.limit);
+    assert!((told - limit).abs() < 1e-12, "{id}: the broken limit is {limit}, told {told}");
+    for found in [&inside, &beyond] {
+        let off = (number(found.found) - limit).abs();
+        assert!(off <= hair, "{id}: found {found}, {off} from the limit");
+    }
+}
+
+fn slide<'a>(plan: Document, key: &'a str, from_mm: f64, to_mm: f64) -> Slide<'a> {
+    Slide { plan, key, written: "{} mm", from: from_mm, to: to_mm }
+}
+
+use Severity::{Fail, Pass, Warn};
+
+#[test]
+fn frets_reached_breaks_at_the_first_fret_too_many() {
+    let wanted = |frets: &str| worst(&plan(PORCH, &[("scale.frets", frets)]), "frets-reached");
+    assert_eq!(wanted("18").severity, Pass, "18 fit");
+    let beyond = wanted("19");
+    assert_eq!(beyond.severity, Fail, "19 do not");
+    assert_eq!((beyond.found, beyond.limit), (Measure::Count(18), Measure::Count(19)), "18 of 19");
+}
+
+#[test]
+fn string_edge() {
+    check("string-edge", &slide(plan(PORCH, &[]), "nut.edge_margin", 4.0, 1.0), Warn, 2.0, 1e-4);
+    check("string-edge", &slide(plan(PORCH, &[]), "saddle.spread", 33.0, 60.0), Fail, 0.0, 1e-4);
+}
+
+#[test]
+fn string_gap() {
+    check("string-gap", &slide(plan(PORCH, &[]), "nut.edge_margin", 4.0, 14.0), Warn, 5.0, 1e-4);
+    check("string-gap", &slide(plan(PORCH, &[]), "nut.edge_margin", 4.0, 17.2), Fail, 1.0, 1e-4);
+}
+
+#[test]
+fn break_over_nut() {
+    check("break-over-nut", &slide(plan(PORCH, &[]), "headstock.post_height", 5.0, 9.0), Warn, 3.0, 1e-4);
+    check("break-over-nut", &slide(plan(PORCH, &[]), "headstock.post_height", 5.0, 14.0), Fail, 0.5, 1e-4);
+    let without_heel = plan(PORCH, &[("heel.reach", "0 mm")]);
+    check("break-over-nut", &slide(without_heel, "neck.thickness", 19.0, 45.0), Warn, 20.0, 1e-4);
+}
+
+#[test]
+fn break_over_saddle() {
+    check("break-over-saddle", &slide(plan(PORCH, &[]), "tail.hole_height", 4.0, 5.0), Warn, 4.0, 1e-4);
+    check("break-over-saddle", &slide(plan(PORCH, &[]), "tail.hole_height", 4.0, 8.0), Fail, 1.0, 1e-4);
+    check("break-over-saddle", &slide(plan(LOW_TAIL, &[]), "tail.hole_height", 8.0, 3.5), Warn, 25.0, 1e-4);
+    check("break-over-saddle", &slide(plan(LOW_TAIL, &[]), "tail.distance", 42.0, 12.0), Fail, 60.0, 1e-3);
+}
+
+#[test]
+fn tail_on_box() {
+    check("tail-on-box", &slide(plan(PORCH, &[]), "tail.distance", 30.0, 60.0), Fail, 0.0, 1e-4);
+    // The counterbore leaves the overhang at its end, and on the box's side.
+    check("tail-on-box", &slide(plan(MEADOW, &[]), "tail.distance", 60.0, 75.0), Fail, 0.0, 1e-4);
+    check("tail-on-box", &slide(plan(MEADOW, &[]), "tail.distance", 60.0, 50.0), Fail, 0.0, 1e-4);
+}
+
+#[test]
+fn string_load() {
+    let at = |pitch| plan(PORCH, &[("strings.3.pitch", pitch)]);
+    check("string-load", &slide(at("G4"), "scale.length", 600.0, 635.0), Warn, 0.75, 1e-6);
+    check("string-load", &slide(at("A4"), "scale.length", 620.0, 650.0), Fail, 1.0, 1e-6);
+}
+
+#[test]
+fn saddle_drift() {
+    check("saddle-drift", &slide(plan(LOW_TAIL, &[]), "tail.hole_height", 12.9, 4.0), Warn, 6.0, 1e-3);
+    check("saddle-drift", &slide(plan(LOW_TAIL, &[]), "tail.distance", 42.0, 34.0), Fail, 40.0, 1e-3);
+}
+
+#[test]
+fn compensation_room() {
+    let thinner = slide(plan(PORCH, &[]), "saddle.thickness", 8.0, 2.5);
+    let [inside, beyond] = thinner.edge("compensation-room", Fail);
+    assert_eq!((inside.severity, beyond.severity), (Pass, Fail), "room is there or not");
+    assert!((number(beyond.found) - number(beyond.limit)).abs() <= 1e-4, "by a hair: {beyond}");
+    // A crest keeps half a millimetre from the edge.
+    check("compensation-room", &thinner, Fail, number(beyond.limit), 1e-4);
+}
+
+#[test]
+fn free_of_buzz_warns_and_never_fails() {
+    // One of a thousand instruments more or less is the hair.
+    check("free-of-buzz", &slide(plan(PORCH, &[]), "frets.height_scatter", 0.0, 0.08), Warn, 0.95, 0.001_1);
+    let hopeless = worst(&plan(PORCH, &[("action.height", "0.5 mm")]), "free-of-buzz");
+    assert_eq!(hopeless.severity, Warn, "buzz can be cured after stringing: {hopeless}");
+}
+
+#[test]
+fn neck_load() {
+    check("neck-load", &slide(plan(PORCH, &[]), "neck.thickness", 19.0, 15.0), Warn, 4.0, 1e-3);
+    check("neck-load", &slide(plan(PORCH, &[]), "neck.thickness", 19.0, 12.0), Fail, 12.0, 1e-3);
+}
+
+#[test]
+fn lid_sink() {
+    check("lid-sink", &slide(plan(PORCH, &[]), "box.lid", 3.2, 1.0), Warn, 1.0, 1e-4);
+    let heavy = plan(PORCH, &[("tail.distance", "20 mm"), ("tail.hole_height", "0.5 mm")]);
+    check("lid-sink", &slide(heavy, "box.lid", 3.2, 1.0), Fail, 5.0, 1e-3);
+}
+
+#[test]
+fn saddle_stands() {
+    check("saddle-stands", &slide(plan(LOW_TAIL, &[]), "saddle.thickness", 9.0, 4.0), Warn, 0.5, 1e-4);
+    check("saddle-stands", &slide(plan(LOW_TAIL, &[]), "saddle.thickness", 9.0, 2.0), Fail, 0.0, 1e-4);
+}
+
+#[test]
+fn part_made_breaks_where_the_fretboard_gets_too_thin() {
+    // Slots of 1.6 mm must leave 0.8 mm of a flat board.
+    let board = |mm: f64| worst(&plan(PORCH, &[("fretboard.thickness", &format!("{mm} mm"))]), "part-made");
+    assert_eq!(board(4.0).severity, Pass, "a usual board");
+    assert_eq!(board(2.401).severity, Pass, "a hair inside");
+    let beyond = board(2.399);
+    assert_eq!(beyond.severity, Fail, "a hair beyond");
+    assert!(beyond.detail.is_some_and(|words| words.contains("fretboard")), "says which part and why");
+}
+
+#[test]
+fn drawing_clean_breaks_where_two_openings_meet() {
+    // Two openings of 25.4 mm whose centres lie this far apart, across the lid.
+    let apart = |mm: f64| {
+        let at = format!("50.8 mm, {} mm", mm - 44.45);
+        worst(&plan(PORCH, &[("box.holes.1.at", &at)]), "drawing-clean")
+    };
+    assert_eq!(apart(88.9).severity, Pass, "as the plan has it");
+    assert_eq!(apart(25.5).severity, Pass, "a hair apart");
+    let crossing = apart(25.3);
+    assert_eq!(crossing.severity, Fail, "a hair too near");
+    assert!(number(crossing.found) >= 1.0 && crossing.detail.is_some(), "says what is wrong: {crossing}");
+}
+
+#[test]
+fn every_check_is_named_once_and_says_something() {
+    let ids: BTreeSet<&str> = CHECKS.iter().map(|check| check.id).collect();
+    assert_eq!(ids.len(), CHECKS.len(), "ids are unique");
+    let told: BTreeSet<&str> =
+        all_findings(&plan(PORCH, &[])).iter().map(|finding| finding.check.id).collect();
+    assert_eq!(
+        told, ids,
+        "a plan with a floating saddle and frets is told of by every check, and by no other"
+    );
+}
+
+#[test]
+fn every_check_stands_in_the_developers_table() {
+    let page = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../DEVELOPERS.md"))
+        .expect("DEVELOPERS.md stands at the root");
+    for check in CHECKS {
+        assert!(
+            page.contains(&format!("| `{}` |", check.id)),
+            "{} is missing from the table of checks",
+            check.id
+        );
+    }
+}
