@@ -7,8 +7,8 @@ use units::{ChordTolerance, Length, math};
 
 const PI: f64 = std::f64::consts::PI;
 
-/// Fine enough that the facets of bores count for less than the 0.1 % that is allowed.
-const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.005));
+/// Fine enough that facets count for less than the 0.005 % that is allowed, which is half of a zero fret's slot.
+const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.0002));
 
 fn laid_out(text: &str) -> Layout {
     let document = Document::parse(format!("units = \"mm\"\n{text}").as_bytes());
@@ -22,15 +22,15 @@ fn part(layout: &Layout, name: &str) -> Part {
     set.parts.into_iter().find(|part| part.name == name).unwrap_or_else(|| panic!("there is a {name}"))
 }
 
-/// The volume of a part's mesh against a closed form, in cubic millimetres, within 0.1 %.
+/// The volume of a part's mesh against a closed form, in cubic millimetres, within 0.005 %.
 #[track_caller]
 fn check_volume(layout: &Layout, name: &str, expected: f64) {
     let solid = part(layout, name).solid.unwrap_or_else(|| panic!("the {name} is solid"));
     let mesh = solid.body.mesh(CHORD).unwrap_or_else(|fault| panic!("{name}: {fault}"));
     let found = mesh.volume();
     assert!(
-        (found - expected).abs() <= 1e-3 * expected,
-        "{name}: expected {expected} mm3 within 0.1 %, found {found}"
+        (found - expected).abs() <= 5e-5 * expected,
+        "{name}: expected {expected} mm3 within 0.005 %, found {found}"
     );
 }
 

@@ -18,8 +18,8 @@ proptest! {
     }
 
     #[test]
-    fn an_override_is_an_edit((document, expected) in spec(), chosen in any::<prop::sample::Index>()) {
-        let text = document.source();
+    fn an_override_is_an_edit(expected in spec(), chosen in any::<prop::sample::Index>()) {
+        let text = expected.document().source();
         let lines: Vec<&str> = text.lines().collect();
         let plain = |line: &&&str| !line.contains('{');
         let candidates: Vec<&&str> = lines.iter().filter(plain).collect();
@@ -31,7 +31,7 @@ proptest! {
         let read = overridden.read();
         prop_assert_eq!(
             read.value(),
-            Some(&expected),
+            Some(&*expected),
             "{} as an override of\n{}",
             taken,
             rest

@@ -19,37 +19,37 @@ proptest! {
     #![proptest_config(config(60))]
 
     #[test]
-    fn layouts_differ_in_the_sign_of_y_alone((document, _) in spec()) {
-        if let Some([right, left]) = both_hands(&document) {
+    fn layouts_differ_in_the_sign_of_y_alone(spec in spec()) {
+        if let Some([right, left]) = both_hands(spec.document()) {
             let (found, expected) = (numbers(left.layout()), numbers(right.layout()));
-            prop_assert_eq!(found.0, expected.0, "along and up\n{}", document.source());
+            prop_assert_eq!(found.0, expected.0, "along and up\n{}", spec.document().source());
             let negated: Vec<f64> = expected.1.iter().map(|y| -y).collect();
-            prop_assert_eq!(found.1, negated, "across\n{}", document.source());
+            prop_assert_eq!(found.1, negated, "across\n{}", spec.document().source());
         }
     }
 
     #[test]
-    fn drawings_are_mirrored((document, _) in spec()) {
-        if let Some([right, left]) = both_hands(&document) {
+    fn drawings_are_mirrored(spec in spec()) {
+        if let Some([right, left]) = both_hands(spec.document()) {
             let drawings = |instrument: &Instrument| -> Vec<Drawing> {
                 instrument.parts().parts.iter().flat_map(|part| part.drawings.clone()).collect()
             };
             let (right, left) = (drawings(&right), drawings(&left));
-            prop_assert_eq!(right.len(), left.len(), "as many drawings\n{}", document.source());
+            prop_assert_eq!(right.len(), left.len(), "as many drawings\n{}", spec.document().source());
             for (right, left) in right.iter().zip(&left) {
                 prop_assert!(
                     is_mirrored(right, left),
                     "{} must be the mirror image within 1e-9 mm\n{}",
                     right.name,
-                    document.source()
+                    spec.document().source()
                 );
             }
         }
     }
 
     #[test]
-    fn solids_are_mirrored((document, _) in spec()) {
-        if let Some([right, left]) = both_hands(&document) {
+    fn solids_are_mirrored(spec in spec()) {
+        if let Some([right, left]) = both_hands(spec.document()) {
             let parts = |instrument: &Instrument| instrument.parts().parts.clone();
             for (right, left) in parts(&right).iter().zip(&parts(&left)) {
                 let (Some(right_solid), Some(left_solid)) = (&right.solid, &left.solid) else { continue };
@@ -61,7 +61,7 @@ proptest! {
                     apart < 1e-9,
                     "{}: the volumes differ by {apart} of the whole\n{}",
                     right.name,
-                    document.source()
+                    spec.document().source()
                 );
                 let (a, b) = (a.bounds().expect("it has points"), b.bounds().expect("it has points"));
                 let gaps = [
@@ -72,7 +72,7 @@ proptest! {
                     gaps.iter().all(|gap| gap.abs() < 1e-9),
                     "{}: the bounds are mirrored within 1e-9 mm, found {gaps:?}\n{}",
                     right.name,
-                    document.source()
+                    spec.document().source()
                 );
             }
         }

@@ -48,22 +48,52 @@ pub fn text() -> impl Strategy<Value = String> {
     })
 }
 
-/// An instrument that can be laid out, with its document; draws that are refused are drawn again.
-pub fn instrument() -> impl Strategy<Value = Instrument> {
-    text().prop_filter_map("the document is refused", |text| made(&text).ok())
+/// What was made of a document; a failing test shows the document's text alone.
+pub struct Drawn<Made> {
+    document: Document,
+    made: Made,
+}
+
+impl<Made> Drawn<Made> {
+    /// The document that it was made of.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+}
+
+impl<Made> std::ops::Deref for Drawn<Made> {
+    type Target = Made;
+
+    fn deref(&self) -> &Made {
+        &self.made
+    }
+}
+
+impl<Made> std::fmt::Debug for Drawn<Made> {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(formatter, "\n{}", self.document.source())
+    }
+}
+
+/// An instrument that can be laid out; draws that are refused are drawn again.
+pub fn instrument() -> impl Strategy<Value = Drawn<Instrument>> {
+    text().prop_filter_map("the document is refused", |text| {
+        let made = made(&text).ok()?;
+        Some(Drawn { document: made.document().clone(), made })
+    })
 }
 
 /// An instrument that no check fails.
-pub fn sound_instrument() -> impl Strategy<Value = Instrument> {
+pub fn sound_instrument() -> impl Strategy<Value = Drawn<Instrument>> {
     instrument().prop_filter("a check fails", |instrument| instrument.worst() < boxneck::fit::Severity::Fail)
 }
 
-/// A document that can be read, and what it says.
-pub fn spec() -> impl Strategy<Value = (Document, Spec)> {
+/// What a document says that can be read.
+pub fn spec() -> impl Strategy<Value = Drawn<Spec>> {
     text().prop_filter_map("the document is refused", |text| {
         let document = Document::parse(text.as_bytes());
-        let spec = document.read().into_result().ok()?.0;
-        Some((document, spec))
+        let made = document.read().into_result().ok()?.0;
+        Some(Drawn { document, made })
     })
 }
 
