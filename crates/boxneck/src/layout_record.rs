@@ -6,11 +6,11 @@
 use layout::{Layout, Obstacle, Place, Shortfall, StringPath, TailKind};
 use serde_json::{Value, json};
 use spec::{BoxFace, Choice, FretKind, HolePurpose, Joint, Opening};
-use units::{Angle, Length};
 
 use crate::findings_record::findings_record;
 use crate::instrument::Instrument;
-use crate::playing_record::{playing_record, tidy};
+use crate::playing_record::playing_record;
+use crate::record_number::{deg, mm};
 
 /// The version of the record's shape; it rises when a key changes its meaning or goes.
 const VERSION: u32 = 1;
@@ -233,13 +233,4 @@ fn wire(layout: &Layout) -> Value {
 
 fn place(place: Place) -> Value {
     json!({ "x_mm": mm(place.x), "y_mm": mm(place.y), "z_mm": mm(place.z) })
-}
-
-/// Millimetres to a millionth of a micrometre: what is beyond is rounding noise of our own.
-fn mm(length: Length) -> f64 {
-    tidy(length.as_mm())
-}
-
-fn deg(angle: Angle) -> f64 {
-    tidy(angle.as_degrees())
 }

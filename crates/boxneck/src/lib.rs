@@ -24,6 +24,7 @@ mod make;
 mod manifest;
 mod overview;
 mod playing_record;
+mod record_number;
 pub mod starts;
 mod write_build;
 

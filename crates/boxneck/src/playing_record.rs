@@ -6,6 +6,8 @@ use mechanics::core_estimate::Estimate;
 use serde_json::{Value, json};
 use units::Length;
 
+use crate::record_number::{mm, tidy};
+
 /// The object under the key `playing` of `layout.json`: strings from bass to treble, frets in the order of the stations.
 pub(crate) fn playing_record(layout: &Layout, playing: &Playing) -> Value {
     let neck = &playing.neck;
@@ -113,13 +115,4 @@ fn estimate<T: Copy>(range: Estimate<T>, number: impl Fn(T) -> f64) -> Value {
 /// A number, or nothing where there is none to tell.
 fn finite(value: f64) -> Option<f64> {
     value.is_finite().then(|| tidy(value))
-}
-
-fn mm(length: Length) -> f64 {
-    tidy(length.as_mm())
-}
-
-/// Without the rounding noise of our own, and without a negative zero.
-pub(crate) fn tidy(value: f64) -> f64 {
-    (value * 1e9).round() / 1e9 + 0.0
 }

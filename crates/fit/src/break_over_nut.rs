@@ -2,7 +2,7 @@
 
 use units::Angle;
 
-use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
+use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string, judge_between};
 use crate::subject::Subject;
 
 pub(crate) const CHECK: Check = Check {
@@ -33,9 +33,7 @@ pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
         .iter()
         .map(|string| {
             let fall = Measure::Angle(string.fall_behind_zero_fret());
-            let shallow = SHALLOW.judge(CHECK, about_string(string), fall);
-            let steep = STEEP.judge(CHECK, about_string(string), fall);
-            if steep.severity > shallow.severity { steep } else { shallow }
+            judge_between([&SHALLOW, &STEEP], CHECK, &about_string(string), fall)
         })
         .collect()
 }

@@ -2,7 +2,7 @@
 
 use units::Angle;
 
-use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
+use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string, judge_between};
 use crate::subject::Subject;
 
 pub(crate) const CHECK: Check =
@@ -34,9 +34,7 @@ pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
             let falls =
                 string.front_angle(subject.layout.frame()) + string.tail_angle(subject.layout.frame());
             let found = Measure::Angle(string.break_at_saddle().min(falls));
-            let shallow = SHALLOW.judge(CHECK, about_string(string), found);
-            let steep = STEEP.judge(CHECK, about_string(string), found);
-            if steep.severity > shallow.severity { steep } else { shallow }
+            judge_between([&SHALLOW, &STEEP], CHECK, &about_string(string), found)
         })
         .collect()
 }

@@ -197,6 +197,17 @@ impl Limits {
     }
 }
 
+/// The finding for a value that must lie between two pairs of limits: the worse of the two, the first of equals.
+pub(crate) fn judge_between(
+    limits: [&Limits; 2],
+    check: Check,
+    concern: &Concern,
+    found: Measure,
+) -> Finding {
+    let [first, second] = limits.map(|limits| limits.judge(check, concern.clone(), found));
+    if second.severity > first.severity { second } else { first }
+}
+
 /// The concern of one string.
 pub(crate) fn about_string(string: &layout::StringPath) -> Concern {
     Concern::String { number: string.number, pitch: string.pitch }

@@ -108,21 +108,15 @@ fn notch(layout: &Layout, face: BoxFace) -> Option<(Length, Length)> {
     };
     (spec.neck.joint == Joint::Through).then(|| {
         let half = spec.neck.width_at_box / 2.0 + spec.print.clearance;
+        let underside = |along| layout.frame().above_at(layout.neck().bottom_z, along);
         // With a back angle the stick slants through the wall: the lower of its two heights there decides.
-        let outer = neck_underside_above_lid(layout, along);
+        let outer = underside(along);
         let inner = match face {
-            BoxFace::NeckEnd => neck_underside_above_lid(layout, along + spec.body.wall),
-            _ => neck_underside_above_lid(layout, along - spec.body.wall),
+            BoxFace::NeckEnd => underside(along + spec.body.wall),
+            _ => underside(along - spec.body.wall),
         };
         (half, outer.min(inner) - spec.print.clearance)
     })
-}
-
-/// Height of the stick's underside above the lid's top, `along` the lid from the neck end: negative.
-fn neck_underside_above_lid(layout: &Layout, along: Length) -> Length {
-    let frame = layout.frame();
-    let lid = frame.place(along, Length::ZERO, Length::ZERO);
-    (layout.neck().bottom_z - lid.z) / frame.back_angle.cos()
 }
 
 /// A wall with a notch in its upper edge.
@@ -150,8 +144,7 @@ fn butted_neck(layout: &Layout) -> Result<Option<Operation>, OutlineFault> {
     if spec.neck.joint == Joint::Through {
         return Ok(None);
     }
-    let frame = layout.frame();
-    let above = |z: Length| (z - frame.lid_z) / frame.back_angle.cos();
+    let above = |z: Length| layout.frame().above_at(z, Length::ZERO);
     let lowest = layout.heel().map_or(layout.neck().bottom_z, |heel| heel.bottom_z);
     let glued = rectangle(across(spec.neck.width_at_box), [above(lowest), above(layout.neck().top_z)])?;
     Ok(Some(Operation::GuideShape(glued)))

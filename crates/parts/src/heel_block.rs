@@ -61,7 +61,7 @@ fn body(heel: &HeelPlan, frame: &BoxFrame, bevel: Length) -> Result<Vec<Loft>, O
     let [_, aside, above] = box_directions(frame);
     let wall =
         Frame3 { origin: point(frame.place(Length::ZERO, Length::ZERO, Length::ZERO)), u: aside, v: above };
-    let on_wall = |z: Length| (z - frame.lid_z) / frame.back_angle.cos();
+    let on_wall = |z: Length| frame.above_at(z, Length::ZERO);
     let half = heel.box_width / 2.0;
     let ring = Outline::rectangle(
         Point2::new(-half, on_wall(heel.bottom_z)),
