@@ -61,12 +61,36 @@ fn holds(skin: &Skin, face: &Face, frame: Frame3, point: Point2) -> bool {
     within(&face.loops[0]) && !face.loops[1..].iter().any(within)
 }
 
+/// Every curved face of a skin as triangles, and nothing for a flat one; by the face's number.
+///
+/// Bores enter flat faces only, so that one breaking up serves all of them.
+pub(super) fn curved_faces(skin: &Skin) -> Vec<Vec<[Point3; 3]>> {
+    let share = |piece: usize| piece as f64 / PIECES as f64;
+    let triangles = |face: &Face| match &face.surface {
+        Surface::Plane(_) => Vec::new(),
+        Surface::Ruled(strip) | Surface::Revolved { strip, .. } => {
+            let rulings: Vec<[Point3; 2]> = (0..=PIECES)
+                .map(|piece| [&strip.start, &strip.end].map(|edge| edge.point(share(piece))))
+                .collect();
+            rulings
+                .windows(2)
+                .flat_map(|pair| {
+                    let ([a, d], [b, c]) = (pair[0], pair[1]);
+                    [[a, b, c], [a, c, d]]
+                })
+                .collect()
+        }
+    };
+    skin.faces.iter().map(triangles).collect()
+}
+
 /// Refuses a bore that comes out of the solid anywhere but through its exit face.
 ///
+/// `curved` is what [`curved_faces`] gave before the first bore: as many faces are the body's own.
 /// The axis and [`LINES_ROUND`] lines along the wall are followed; what passes between two of them is not seen.
 pub(super) fn check_inside(
     skin: &Skin,
-    outside: usize,
+    curved: &[Vec<[Point3; 3]>],
     bore: &Bore,
     index: usize,
     exit: Option<usize>,
@@ -82,9 +106,10 @@ pub(super) fn check_inside(
         });
         for offset in round.chain([Vector3::ZERO]) {
             let from = bore.entry + offset;
-            for (number, face) in skin.faces[..outside].iter().enumerate() {
+            for (number, (face, triangles)) in skin.faces.iter().zip(curved).enumerate() {
                 let reach = if exit == Some(number) { deepest - weld } else { deepest + weld };
-                let out = depths_out(skin, face, from, bore.direction, reach).find(|depth| *depth > weld);
+                let out = depths_out(skin, face, triangles, from, bore.direction, reach)
+                    .find(|depth| *depth > weld);
                 if let Some(depth) = out {
                     return Err(BodyFault::BoreBreaksOut {
                         bore: index,
@@ -102,6 +127,7 @@ pub(super) fn check_inside(
 fn depths_out(
     skin: &Skin,
     face: &Face,
+    triangles: &[[Point3; 3]],
     from: Point3,
     direction: Vector3,
     reach: f64,
@@ -114,15 +140,9 @@ fn depths_out(
             let meets = |depth: &f64| holds(skin, face, *frame, frame.flat(from + direction * *depth));
             depth.filter(meets).into_iter().collect()
         }
-        Surface::Ruled(strip) | Surface::Revolved { strip, .. } => {
-            let share = |piece: usize| piece as f64 / PIECES as f64;
-            let corners = |piece: usize| {
-                let [a, b] = [piece, piece + 1].map(|piece| strip.start.point(share(piece)));
-                let [d, c] = [piece, piece + 1].map(|piece| strip.end.point(share(piece)));
-                [[a, b, c], [a, c, d]]
-            };
-            let triangles = (0..PIECES).flat_map(corners);
-            triangles.filter_map(|corners| depth_through(corners, from, direction)).filter(within).collect()
+        Surface::Ruled(_) | Surface::Revolved { .. } => {
+            let through = |corners: &[Point3; 3]| depth_through(*corners, from, direction);
+            triangles.iter().filter_map(through).filter(within).collect()
         }
     };
     depths.into_iter()

@@ -5,7 +5,7 @@
 
 use units::Length;
 
-use super::bore_room::{check_apart, check_inside, flat_face_at};
+use super::bore_room::{check_apart, check_inside, curved_faces, flat_face_at};
 use super::{BodyFault, Bore, BoreStep, Curve3, EdgeUse, Face, FaceLoop, Skin, Strip, Surface};
 
 /// Two half circles round the axis of a bore, by the right hand about its direction; both ends of the first, in order.
@@ -24,12 +24,13 @@ enum Rim {
 pub(super) fn bore(skin: &mut Skin, bores: &[Bore]) -> Result<(), BodyFault> {
     check_apart(bores)?;
     let outside = skin.faces.len();
+    let curved = curved_faces(skin);
     for (index, bore) in bores.iter().enumerate() {
         let last = bore.steps[bore.steps.len() - 1];
         let entry = flat_face_at(skin, outside, bore, index, Length::ZERO)?
             .ok_or(BodyFault::BoreMissesFace { bore: index, at: bore.entry })?;
         let exit = flat_face_at(skin, outside, bore, index, last.depth)?;
-        check_inside(skin, outside, bore, index, exit)?;
+        check_inside(skin, &curved, bore, index, exit)?;
         add_bore(skin, bore, entry, exit);
     }
     Ok(())
