@@ -8,7 +8,7 @@ use std::path::PathBuf;
 use boxneck::export::step::{self, StepOptions};
 use boxneck::export::stl::{self, StlOptions};
 use boxneck::fit::{self, Subject};
-use boxneck::layout::playing::{Player, playing};
+use boxneck::layout::playing::{Player, Playing};
 use boxneck::spec::Document;
 use boxneck::units::{ChordTolerance, Length};
 use boxneck::{Instrument, MakeOptions, files, layout, parts};
@@ -81,10 +81,23 @@ fn lay_out(bencher: Bencher) {
     bencher.bench(|| layout::layout(black_box(&spec)));
 }
 
+/// Everything but buzz.
 #[divan::bench]
 fn play(bencher: Bencher) {
-    let instrument = instrument(SIX_STRINGS);
-    bencher.bench(|| playing(black_box(instrument.layout()), &Player::default()));
+    bencher.with_inputs(unplayed).bench_refs(|playing| {
+        black_box((playing.pulls(), playing.neck(), playing.tuning(), playing.drift(), playing.saddle()));
+    });
+}
+
+#[divan::bench]
+fn buzz(bencher: Bencher) {
+    bencher.with_inputs(unplayed).bench_refs(|playing| {
+        black_box(playing.buzz());
+    });
+}
+
+fn unplayed() -> Playing {
+    Playing::new(instrument(SIX_STRINGS).layout().clone(), Player::default())
 }
 
 #[divan::bench]
@@ -93,12 +106,13 @@ fn make_parts(bencher: Bencher) {
     bencher.bench(|| parts::parts(black_box(instrument.layout())));
 }
 
+/// All that the checks look at is worked out anew.
 #[divan::bench]
 fn find(bencher: Bencher) {
-    let instrument = instrument(SIX_STRINGS);
-    let (layout, playing, parts) = (instrument.layout(), instrument.playing(), instrument.parts());
-    let subject = Subject { layout, playing, parts };
-    bencher.bench(|| fit::findings(black_box(&subject)));
+    let layout = instrument(SIX_STRINGS).layout().clone();
+    bencher
+        .with_inputs(|| Subject::new(layout.clone(), Player::default()))
+        .bench_refs(|subject| fit::findings(subject));
 }
 
 /// Every file of the six-string instrument and of each document of `specs/`, from the text on.

@@ -1,7 +1,7 @@
 //! What is there to know about one instrument before any file is made?
 
 use fit::{Finding, Severity, Subject};
-use layout::playing::{Player, Playing, playing};
+use layout::playing::{Player, Playing};
 use layout::{Layout, LayoutFault};
 use parts::PartSet;
 use spec::{Diagnostic, Document, Spec};
@@ -11,9 +11,7 @@ use spec::{Diagnostic, Document, Spec};
 pub struct Instrument {
     document: Document,
     warnings: Vec<Diagnostic>,
-    layout: Layout,
-    playing: Playing,
-    parts: PartSet,
+    subject: Subject,
     findings: Vec<Finding>,
 }
 
@@ -47,10 +45,9 @@ impl Instrument {
     pub fn played_by(document: &Document, player: &Player) -> Result<Self, Refusal> {
         let (spec, warnings) = document.read().into_result().map_err(Refusal::Document)?;
         let layout = layout::layout(&spec)?;
-        let playing = playing(&layout, player);
-        let parts = parts::parts(&layout);
-        let findings = fit::findings(&Subject { layout: &layout, playing: &playing, parts: &parts });
-        Ok(Self { document: document.clone(), warnings, layout, playing, parts, findings })
+        let subject = Subject::new(layout, *player);
+        let findings = fit::findings(&subject);
+        Ok(Self { document: document.clone(), warnings, subject, findings })
     }
 
     /// The document that it was read from.
@@ -62,7 +59,7 @@ impl Instrument {
     /// What the document says, complete.
     #[must_use]
     pub fn spec(&self) -> &Spec {
-        self.layout.spec()
+        self.subject.layout().spec()
     }
 
     /// What is worth knowing about the document though it is sound.
@@ -74,19 +71,19 @@ impl Instrument {
     /// Where everything goes.
     #[must_use]
     pub fn layout(&self) -> &Layout {
-        &self.layout
+        self.subject.layout()
     }
 
     /// How it will play.
     #[must_use]
     pub fn playing(&self) -> &Playing {
-        &self.playing
+        self.subject.playing()
     }
 
     /// Its parts, and those that could not be made.
     #[must_use]
     pub fn parts(&self) -> &PartSet {
-        &self.parts
+        self.subject.parts()
     }
 
     /// What the checks found, those that hold included.

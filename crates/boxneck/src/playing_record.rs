@@ -10,17 +10,17 @@ use crate::record_number::{mm, tidy};
 
 /// The object under the key `playing` of `layout.json`: strings from bass to treble, frets in the order of the stations.
 pub(crate) fn playing_record(layout: &Layout, playing: &Playing) -> Value {
-    let neck = &playing.neck;
+    let neck = &playing.neck();
     json!({
         "assumed": {
-            "pluck_n": playing.player.pluck.force.as_newtons(),
-            "pluck_from_saddle_mm": mm(playing.player.pluck.from_saddle),
-            "pluck_toward_neck_share": tidy(playing.player.pluck.normal_share),
-            "free_of_buzz_share": playing.player.free_of_buzz,
-            "instruments": playing.player.trials,
-            "seed": playing.player.seed,
+            "pluck_n": playing.player().pluck.force.as_newtons(),
+            "pluck_from_saddle_mm": mm(playing.player().pluck.from_saddle),
+            "pluck_toward_neck_share": tidy(playing.player().pluck.normal_share),
+            "free_of_buzz_share": playing.player().free_of_buzz,
+            "instruments": playing.player().trials,
+            "seed": playing.player().seed,
         },
-        "pulls": playing.pulls.iter().map(|pull| json!({
+        "pulls": playing.pulls().iter().map(|pull| json!({
             "tension_n": estimate(pull.tension, |tension| tension.as_newtons()),
             "core_mm": estimate(pull.core, Length::as_mm),
             "core_is_estimated": pull.core_is_estimated,
@@ -35,23 +35,23 @@ pub(crate) fn playing_record(layout: &Layout, playing: &Playing) -> Value {
             "share_of_strength": tidy(neck.share_of_strength),
             "settled": neck.settled,
         },
-        "tuning": playing.tuning.iter().map(tuning).collect::<Vec<_>>(),
-        "drift": drift(&playing.drift),
+        "tuning": playing.tuning().iter().map(tuning).collect::<Vec<_>>(),
+        "drift": drift(&playing.drift()),
         "saddle": {
-            "down_n": playing.saddle.down.iter().map(|force| tidy(force.as_newtons())).collect::<Vec<_>>(),
+            "down_n": playing.saddle().down.iter().map(|force| tidy(force.as_newtons())).collect::<Vec<_>>(),
             "down_on_zero_fret_n":
-                playing.saddle.down_on_zero_fret.iter().map(|force| tidy(force.as_newtons())).collect::<Vec<_>>(),
-            "standing": playing.saddle.standing.map(|standing| json!({
+                playing.saddle().down_on_zero_fret.iter().map(|force| tidy(force.as_newtons())).collect::<Vec<_>>(),
+            "standing": playing.saddle().standing.map(|standing| json!({
                 "push_at_foot_mm": standing.push_at_foot.map(mm),
                 "margin_mm": mm(standing.margin),
                 "along_n": tidy(standing.along.as_newtons()),
                 "friction_needed": finite(standing.friction_needed),
             })),
-            "lid_sink_supported_mm": playing.saddle.sink.map(|[supported, _]| mm(supported)),
-            "lid_sink_clamped_mm": playing.saddle.sink.map(|[_, clamped]| mm(clamped)),
-            "action_lost_mm": playing.saddle.action_lost.map(mm),
+            "lid_sink_supported_mm": playing.saddle().sink.map(|[supported, _]| mm(supported)),
+            "lid_sink_clamped_mm": playing.saddle().sink.map(|[_, clamped]| mm(clamped)),
+            "action_lost_mm": playing.saddle().action_lost.map(mm),
         },
-        "buzz": playing.buzz.as_ref().map(buzz),
+        "buzz": playing.buzz().map(buzz),
     })
 }
 

@@ -26,9 +26,9 @@ const STEEP: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     subject
-        .layout
+        .layout()
         .strings()
         .iter()
         .map(|string| {

@@ -24,15 +24,15 @@ const STEEP: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     subject
-        .layout
+        .layout()
         .strings()
         .iter()
         .map(|string| {
             // A string that rises from the saddle to the tail does not press on it at all.
             let falls =
-                string.front_angle(subject.layout.frame()) + string.tail_angle(subject.layout.frame());
+                string.front_angle(subject.layout().frame()) + string.tail_angle(subject.layout().frame());
             let found = Measure::Angle(string.break_at_saddle().min(falls));
             judge_between([&SHALLOW, &STEEP], CHECK, &about_string(string), found)
         })

@@ -8,44 +8,36 @@ use crate::{
     tail_on_box,
 };
 
+/// A check and how it is made.
+#[derive(Clone, Copy)]
+struct Rule(Check, fn(&Subject) -> Vec<Finding>);
+
 /// Every check, in the order of the bench.
-pub const CHECKS: [Check; 15] = [
-    frets_reached::CHECK,
-    string_edge::CHECK,
-    string_gap::CHECK,
-    break_over_nut::CHECK,
-    break_over_saddle::CHECK,
-    tail_on_box::CHECK,
-    string_load::CHECK,
-    saddle_drift::CHECK,
-    compensation_room::CHECK,
-    free_of_buzz::CHECK,
-    neck_load::CHECK,
-    lid_sink::CHECK,
-    saddle_stands::CHECK,
-    part_made::CHECK,
-    drawing_clean::CHECK,
+const RULES: &[Rule] = &[
+    Rule(frets_reached::CHECK, frets_reached::check),
+    Rule(string_edge::CHECK, string_edge::check),
+    Rule(string_gap::CHECK, string_gap::check),
+    Rule(break_over_nut::CHECK, break_over_nut::check),
+    Rule(break_over_saddle::CHECK, break_over_saddle::check),
+    Rule(tail_on_box::CHECK, tail_on_box::check),
+    Rule(string_load::CHECK, string_load::check),
+    Rule(saddle_drift::CHECK, saddle_drift::check),
+    Rule(compensation_room::CHECK, compensation_room::check),
+    Rule(free_of_buzz::CHECK, free_of_buzz::check),
+    Rule(neck_load::CHECK, neck_load::check),
+    Rule(lid_sink::CHECK, lid_sink::check),
+    Rule(saddle_stands::CHECK, saddle_stands::check),
+    Rule(part_made::CHECK, part_made::check),
+    Rule(drawing_clean::CHECK, drawing_clean::check),
 ];
+
+/// Every check, in the order of the bench.
+pub fn checks() -> impl Iterator<Item = &'static Check> {
+    RULES.iter().map(|rule| &rule.0)
+}
 
 /// What every check finds, those that hold included.
 #[must_use]
-pub fn findings(subject: &Subject<'_>) -> Vec<Finding> {
-    let checks: [fn(&Subject<'_>) -> Vec<Finding>; CHECKS.len()] = [
-        frets_reached::check,
-        string_edge::check,
-        string_gap::check,
-        break_over_nut::check,
-        break_over_saddle::check,
-        tail_on_box::check,
-        string_load::check,
-        saddle_drift::check,
-        compensation_room::check,
-        free_of_buzz::check,
-        neck_load::check,
-        lid_sink::check,
-        saddle_stands::check,
-        part_made::check,
-        drawing_clean::check,
-    ];
-    checks.iter().flat_map(|check| check(subject)).collect()
+pub fn findings(subject: &Subject) -> Vec<Finding> {
+    RULES.iter().flat_map(|rule| (rule.1)(subject)).collect()
 }

@@ -13,12 +13,12 @@ pub(crate) const CHECK: Check = Check {
 /// A crest nearer to the saddle's edge than this breaks out. Common practice, no source.
 const EDGE: Length = Length::mm(0.5);
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let saddle = subject.layout.saddle();
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let saddle = subject.layout().saddle();
     let room = Measure::Length(saddle.thickness / 2.0 - EDGE);
     let limits = Limits { bound: Bound::AtMost, warn: room, fail: room, source: Source::Document };
     subject
-        .layout
+        .layout()
         .strings()
         .iter()
         .zip(&saddle.crests)
@@ -27,7 +27,7 @@ pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
             let setback = crest.offset + saddle.shift;
             let words = format!(
                 "it belongs {setback} behind the saddle line; the saddle may be slid {} and is {} thick",
-                subject.layout.spec().saddle.adjust,
+                subject.layout().spec().saddle.adjust,
                 saddle.thickness
             );
             Finding { detail: Some(words), ..finding }

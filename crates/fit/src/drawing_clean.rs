@@ -8,8 +8,8 @@ pub(crate) const CHECK: Check = Check {
     measures: "the number of lines that cross, repeat, or run outside the part",
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let drawings = subject.parts.parts.iter().flat_map(|part| &part.drawings);
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let drawings = subject.parts().parts.iter().flat_map(|part| &part.drawings);
     drawings
         .map(|drawing| {
             let faults = drawing.faults(&geometry::Preflight::default());

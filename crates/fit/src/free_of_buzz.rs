@@ -9,12 +9,12 @@ pub(crate) const CHECK: Check =
 /// Below a half the instrument that is built is likelier to buzz than not.
 const HALF: Measure = Measure::Share(0.5);
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let playing = subject.playing;
-    let Some(buzz) = &playing.buzz else { return Vec::new() };
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let playing = subject.playing();
+    let Some(buzz) = playing.buzz() else { return Vec::new() };
     let limits = Limits {
         bound: Bound::AtLeast,
-        warn: Measure::Share(playing.player.free_of_buzz),
+        warn: Measure::Share(playing.player().free_of_buzz),
         // Buzz can be cured after stringing; it is never a reason not to cut.
         fail: Measure::Share(0.0),
         source: Source::CommonPractice,
@@ -23,7 +23,7 @@ pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
     let likely = if finding.found < HALF { "more likely than not to buzz; " } else { "" };
     let words = format!(
         "{likely}{:.0} % are free at an action of {}, and with level frets all at {}",
-        playing.player.free_of_buzz * 100.0,
+        playing.player().free_of_buzz * 100.0,
         buzz.lowest_action,
         buzz.lowest_action_level
     );

@@ -8,8 +8,8 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check =
     Check { id: "frets-reached", measures: "the number of frets there is room for" };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let plan = subject.layout.frets();
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let plan = subject.layout().frets();
     let (found, wanted) = (plan.frets.len() as u32, u32::from(plan.reach.wanted));
     vec![Finding {
         check: CHECK,

@@ -16,8 +16,8 @@ const LIMITS: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let push = &subject.playing.saddle;
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let push = subject.playing().saddle();
     let (Some([supported, clamped]), Some(lost)) = (push.sink, push.action_lost) else { return Vec::new() };
     let finding = LIMITS.judge(CHECK, Concern::Part("lid"), Measure::Length(supported));
     let words = format!("{clamped} with clamped edges; the larger costs {lost} of action");

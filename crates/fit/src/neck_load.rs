@@ -16,8 +16,8 @@ const LIMITS: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let load = &subject.playing.neck;
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let load = subject.playing().neck();
     let finding = LIMITS.judge(CHECK, Concern::Part("neck"), Measure::Length(load.droop));
     let settled = if load.settled { "" } else { "; strings and neck do not come to rest: the neck buckles" };
     let words = format!(

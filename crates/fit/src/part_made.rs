@@ -6,8 +6,8 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check =
     Check { id: "part-made", measures: "the number of parts that cannot be made" };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let faults = &subject.parts.faults;
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let faults = &subject.parts().faults;
     let finding = |severity, found, detail| Finding {
         check: CHECK,
         severity,

@@ -22,13 +22,13 @@ const LIMITS: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let advice = subject.playing.drift.advice.as_ref();
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let advice = subject.playing().drift().advice.as_ref();
     subject
-        .layout
+        .layout()
         .strings()
         .iter()
-        .zip(&subject.playing.drift.strings)
+        .zip(&subject.playing().drift().strings)
         .filter(|(_, drift)| drift.cents_per_mm.is_finite())
         .map(|(string, drift)| {
             let finding = LIMITS.judge(CHECK, about_string(string), Measure::Cents(drift.cents_per_mm.abs()));
@@ -36,7 +36,7 @@ pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
                 format!(
                     "holes at {} above the lid instead of {} leave {:.1} cents at the worst string",
                     advice.hole_height,
-                    subject.layout.spec().tail.hole_height,
+                    subject.layout().spec().tail.hole_height,
                     advice.worst_cents
                 )
             });

@@ -17,8 +17,8 @@ const LIMITS: Limits = Limits {
     source: Source::Geometry,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let Some(standing) = &subject.playing.saddle.standing else { return Vec::new() };
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let Some(standing) = &subject.playing().saddle().standing else { return Vec::new() };
     let finding = LIMITS.judge(CHECK, Concern::Part("saddle"), Measure::Length(standing.margin));
     let words = match standing.tips {
         Some(Tipping::Forward) => "it tips toward the neck".to_owned(),

@@ -17,8 +17,8 @@ const LIMITS: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let strings = subject.layout.strings();
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let strings = subject.layout().strings();
     let outer = strings.first().into_iter().chain(strings.last().filter(|_| strings.len() > 1));
     outer
         .map(|string| LIMITS.judge(CHECK, about_string(string), Measure::Length(least(subject, string))))
@@ -26,9 +26,9 @@ pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
 }
 
 /// Both the string and the neck's edge are straight, so the least distance is at one end of the frets.
-fn least(subject: &Subject<'_>, string: &StringPath) -> Length {
-    let neck = subject.layout.neck();
-    let last_fret = subject.layout.frets().frets.last().map_or(Length::ZERO, |fret| fret.x);
+fn least(subject: &Subject, string: &StringPath) -> Length {
+    let neck = subject.layout().neck();
+    let last_fret = subject.layout().frets().frets.last().map_or(Length::ZERO, |fret| fret.x);
     [neck.nut_front_x, Length::ZERO, last_fret]
         .map(|x| neck.width(x) / 2.0 - string.underside(x).y.abs() - string.diameter / 2.0)
         .into_iter()

@@ -18,9 +18,9 @@ const LIMITS: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     subject
-        .layout
+        .layout()
         .strings()
         .windows(2)
         .map(|pair| {

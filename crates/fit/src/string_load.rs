@@ -15,12 +15,12 @@ const LIMITS: Limits = Limits {
 };
 
 /// A string whose core lies outside the table of wire strengths is not judged.
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     subject
-        .layout
+        .layout()
         .strings()
         .iter()
-        .zip(&subject.playing.pulls)
+        .zip(subject.playing().pulls())
         .filter_map(|(string, pull)| {
             let share = pull.share_of_breaking_load?;
             // A core that is a guess counts at its worse end.

@@ -1,16 +1,43 @@
 //! What is checked?
 
+use std::sync::OnceLock;
+
 use layout::Layout;
-use layout::playing::Playing;
+use layout::playing::{Player, Playing};
 use parts::PartSet;
 
-/// An instrument and its parts, as the checks see them.
-#[derive(Clone, Copy, Debug)]
-pub struct Subject<'a> {
+/// An instrument as the checks see it: where everything goes, how it will play, what it is made of.
+///
+/// Whatever a check asks for is worked out when it is first asked for and kept, so that one check alone costs no more than
+/// what it looks at.
+#[derive(Clone, Debug)]
+pub struct Subject {
+    playing: Playing,
+    parts: OnceLock<PartSet>,
+}
+
+impl Subject {
+    /// An instrument in the hands of a player.
+    #[must_use]
+    pub const fn new(layout: Layout, player: Player) -> Self {
+        Self { playing: Playing::new(layout, player), parts: OnceLock::new() }
+    }
+
     /// Where everything goes.
-    pub layout: &'a Layout,
+    #[must_use]
+    pub const fn layout(&self) -> &Layout {
+        self.playing.layout()
+    }
+
     /// How it will play.
-    pub playing: &'a Playing,
-    /// What it is made of.
-    pub parts: &'a PartSet,
+    #[must_use]
+    pub const fn playing(&self) -> &Playing {
+        &self.playing
+    }
+
+    /// What it is made of, and what of it cannot be made.
+    #[must_use]
+    pub fn parts(&self) -> &PartSet {
+        self.parts.get_or_init(|| parts::parts(self.layout()))
+    }
 }

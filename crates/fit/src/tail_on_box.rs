@@ -18,8 +18,8 @@ const LIMITS: Limits = Limits {
     source: Source::Geometry,
 };
 
-pub(crate) fn check(subject: &Subject<'_>) -> Vec<Finding> {
-    let (layout, tail) = (subject.layout, subject.layout.tail());
+pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
+    let (layout, tail) = (subject.layout(), subject.layout().tail());
     let body = &layout.spec().body;
     let bore = tail.bores.first().map_or(Length::ZERO, |bore| bore.along);
     let ball_radius = tail.bores.first().map_or(Length::ZERO, |bore| bore.ball_diameter / 2.0);

@@ -2,9 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use fit::{CHECKS, Finding, Measure, Severity, Subject, findings};
-use layout::playing::{Player, playing};
-use parts::PartSet;
+use fit::{Finding, Measure, Severity, Subject, checks, findings};
+use layout::playing::Player;
 use spec::Document;
 
 const PORCH: &str = include_str!("../../../specs/porch-three-string.toml");
@@ -20,9 +19,7 @@ fn plan(text: &str, changes: &[(&str, &str)]) -> Document {
 fn all_findings(document: &Document) -> Vec<Finding> {
     let (spec, _) = document.read().into_result().unwrap_or_else(|faults| panic!("unsound: {faults:#?}"));
     let layout = layout::layout(&spec).unwrap_or_else(|fault| panic!("cannot be laid out: {fault}"));
-    let playing = playing(&layout, &Player::default());
-    let parts: PartSet = parts::parts(&layout);
-    findings(&Subject { layout: &layout, playing: &playing, parts: &parts })
+    findings(&Subject::new(layout, Player::default()))
 }
 
 /// The worst finding of one check.
@@ -215,8 +212,8 @@ fn drawing_clean_breaks_where_two_openings_meet() {
 
 #[test]
 fn every_check_is_named_once_and_says_something() {
-    let ids: BTreeSet<&str> = CHECKS.iter().map(|check| check.id).collect();
-    assert_eq!(ids.len(), CHECKS.len(), "ids are unique");
+    let ids: BTreeSet<&str> = checks().map(|check| check.id).collect();
+    assert_eq!(ids.len(), checks().count(), "ids are unique");
     let told: BTreeSet<&str> =
         all_findings(&plan(PORCH, &[])).iter().map(|finding| finding.check.id).collect();
     assert_eq!(
@@ -229,7 +226,7 @@ fn every_check_is_named_once_and_says_something() {
 fn every_check_stands_in_the_developers_table() {
     let page = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../DEVELOPERS.md"))
         .expect("DEVELOPERS.md stands at the root");
-    for check in CHECKS {
+    for check in checks() {
         assert!(
             page.contains(&format!("| `{}` |", check.id)),
             "{} is missing from the table of checks",

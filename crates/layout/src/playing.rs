@@ -1,6 +1,6 @@
 //! How will it play?
 //!
-//! [`playing`] asks the mechanics about a [`Layout`]: tuning, drift of the open strings when the saddle is slid, forces
+//! [`Playing`] asks the mechanics about a [`Layout`]: tuning, drift of the open strings when the saddle is slid, forces
 //! on saddle and lid, buzz. What it assumes of the player stands in [`Player`].
 
 mod buzz;
@@ -14,6 +14,8 @@ pub use drift::{DriftReport, StringDrift, TailAdvice};
 pub use pull::{NeckLoad, StringPull};
 pub use saddle_push::SaddlePush;
 pub use tuning::StringTuning;
+
+use std::sync::OnceLock;
 
 use mechanics::buzz_free::NEARLY_ALL;
 use mechanics::pluck::Pluck;
@@ -51,38 +53,86 @@ impl Default for Player {
     }
 }
 
-/// How an instrument will play.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Playing {
-    /// What was assumed.
-    pub player: Player,
-    /// How hard each string pulls, bass to treble.
-    pub pulls: Vec<StringPull>,
-    /// What all of them do to the neck.
-    pub neck: NeckLoad,
-    /// How well each string is in tune, bass to treble.
-    pub tuning: Vec<StringTuning>,
-    /// What happens to the open strings when the saddle is slid.
-    pub drift: DriftReport,
-    /// How the strings press on the saddle and the lid.
-    pub saddle: SaddlePush,
-    /// Whether it buzzes; nothing without frets.
-    pub buzz: Option<BuzzReport>,
-}
-
 /// How an instrument will play in the hands of a player.
+///
+/// Each report is worked out when it is first asked for and kept: who wants to know about drift alone does not wait for a
+/// thousand instruments to be drawn for buzz.
 ///
 /// - **Units**: in the types; cents and shares are plain numbers.
 /// - **Accuracy**: of the mechanics that it asks; estimates for a hobby instrument, with their assumptions in [`Player`].
-#[must_use]
-pub fn playing(layout: &Layout, player: &Player) -> Playing {
-    Playing {
-        player: *player,
-        pulls: pull::pulls(layout),
-        neck: pull::neck_load(layout),
-        tuning: tuning::tuning(layout),
-        drift: drift::drift(layout),
-        saddle: saddle_push::saddle_push(layout),
-        buzz: buzz::buzz(layout, player),
+#[derive(Clone, Debug)]
+pub struct Playing {
+    layout: Layout,
+    player: Player,
+    pulls: OnceLock<Vec<StringPull>>,
+    neck: OnceLock<NeckLoad>,
+    tuning: OnceLock<Vec<StringTuning>>,
+    drift: OnceLock<DriftReport>,
+    saddle: OnceLock<SaddlePush>,
+    buzz: OnceLock<Option<BuzzReport>>,
+}
+
+impl Playing {
+    /// An instrument and who plays it.
+    #[must_use]
+    pub const fn new(layout: Layout, player: Player) -> Self {
+        Self {
+            layout,
+            player,
+            pulls: OnceLock::new(),
+            neck: OnceLock::new(),
+            tuning: OnceLock::new(),
+            drift: OnceLock::new(),
+            saddle: OnceLock::new(),
+            buzz: OnceLock::new(),
+        }
+    }
+
+    /// Where everything goes.
+    #[must_use]
+    pub const fn layout(&self) -> &Layout {
+        &self.layout
+    }
+
+    /// What is assumed of player and builder.
+    #[must_use]
+    pub const fn player(&self) -> &Player {
+        &self.player
+    }
+
+    /// How hard each string pulls, bass to treble.
+    #[must_use]
+    pub fn pulls(&self) -> &[StringPull] {
+        self.pulls.get_or_init(|| pull::pulls(&self.layout))
+    }
+
+    /// What all of them do to the neck.
+    #[must_use]
+    pub fn neck(&self) -> &NeckLoad {
+        self.neck.get_or_init(|| pull::neck_load(&self.layout))
+    }
+
+    /// How well each string is in tune, bass to treble.
+    #[must_use]
+    pub fn tuning(&self) -> &[StringTuning] {
+        self.tuning.get_or_init(|| tuning::tuning(&self.layout))
+    }
+
+    /// What happens to the open strings when the saddle is slid.
+    #[must_use]
+    pub fn drift(&self) -> &DriftReport {
+        self.drift.get_or_init(|| drift::drift(&self.layout))
+    }
+
+    /// How the strings press on the saddle and the lid.
+    #[must_use]
+    pub fn saddle(&self) -> &SaddlePush {
+        self.saddle.get_or_init(|| saddle_push::saddle_push(&self.layout))
+    }
+
+    /// Whether it buzzes; nothing without frets.
+    #[must_use]
+    pub fn buzz(&self) -> Option<&BuzzReport> {
+        self.buzz.get_or_init(|| buzz::buzz(&self.layout, &self.player)).as_ref()
     }
 }

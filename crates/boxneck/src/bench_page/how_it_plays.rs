@@ -25,7 +25,7 @@ fn tension(page: &mut String, layout: &Layout, playing: &Playing) {
         page,
         "  string  note   tension        core                 of breaking load   presses on saddle and zero fret"
     );
-    for (index, (path, pull)) in layout.strings().iter().zip(&playing.pulls).enumerate() {
+    for (index, (path, pull)) in layout.strings().iter().zip(playing.pulls()).enumerate() {
         let core = match (pull.core_is_estimated, pull.core.nominal == path.diameter) {
             (true, _) => format!("{} to {}, a guess", pull.core.low, pull.core.high),
             (false, true) => "plain".into(),
@@ -41,11 +41,11 @@ fn tension(page: &mut String, layout: &Layout, playing: &Playing) {
             path.number.0,
             path.pitch.to_string(),
             range(pull.tension.low, pull.tension.high, |tension| tension.to_string()),
-            playing.saddle.down[index],
-            playing.saddle.down_on_zero_fret[index],
+            playing.saddle().down[index],
+            playing.saddle().down_on_zero_fret[index],
         );
     }
-    line!(page, "  together {}", playing.neck.tension);
+    line!(page, "  together {}", playing.neck().tension);
 }
 
 /// A range of a value, or the value where both ends read the same.
@@ -66,7 +66,7 @@ fn intonation(page: &mut String, layout: &Layout, playing: &Playing) {
     let ends = first_last
         .map_or_else(String::new, |(first, last)| format!("fret {} and {}", first.number, last.number));
     line!(page, "  string  note   crest behind the saddle line   before   after   left at {ends}");
-    for (path, tuning) in layout.strings().iter().zip(&playing.tuning) {
+    for (path, tuning) in layout.strings().iter().zip(playing.tuning()) {
         let left = match (tuning.after_cents.first(), tuning.after_cents.last()) {
             (Some(first), Some(last)) => format!("{first:+.1} and {last:+.1}"),
             _ => String::new(),
@@ -81,9 +81,9 @@ fn intonation(page: &mut String, layout: &Layout, playing: &Playing) {
             tuning.rms_after(),
         );
     }
-    let both = playing.tuning.iter().filter_map(|tuning| tuning.with_zero_fret);
+    let both = playing.tuning().iter().filter_map(|tuning| tuning.with_zero_fret);
     if let Some(worst) = both.clone().map(|both| both.after_cents).reduce(f64::max) {
-        let count = playing.tuning.len() as f64;
+        let count = playing.tuning().len() as f64;
         let toward = both.map(|both| -both.zero_fret).sum::<Length>() / count;
         line!(
             page,
@@ -102,7 +102,7 @@ fn fret_by_fret(page: &mut String, layout: &Layout, playing: &Playing) {
     );
     line!(page, "  fret  {}", notes.collect::<String>().trim_end());
     for (index, fret) in layout.frets().frets.iter().enumerate() {
-        let strings = layout.strings().iter().zip(&playing.tuning).map(|(path, tuning)| {
+        let strings = layout.strings().iter().zip(playing.tuning()).map(|(path, tuning)| {
             let action = path.actions.get(index).map_or(0.0, |action| action.as_mm());
             let left = tuning.after_cents.get(index).map_or_else(String::new, |cents| format!("{cents:+.1}"));
             format!("{:<18}", format!("{action:.2} {left}"))
@@ -115,7 +115,7 @@ fn drift(page: &mut String, layout: &Layout, playing: &Playing) {
     line!(page);
     line!(page, "SLIDING THE SADDLE  cents of the open string for 1 mm toward the tail; positive is sharp");
     line!(page, "  string  note   slipping   dragged by friction   tail angle   leaves the pitch alone at");
-    for (path, drift) in layout.strings().iter().zip(&playing.drift.strings) {
+    for (path, drift) in layout.strings().iter().zip(&playing.drift().strings) {
         let even = drift.break_even.map_or_else(
             || "no angle".into(),
             |(angle, height)| format!("{angle}, holes {height} above the lid"),
@@ -130,7 +130,7 @@ fn drift(page: &mut String, layout: &Layout, playing: &Playing) {
             path.tail_angle(layout.frame()).to_string(),
         );
     }
-    if let Some(advice) = &playing.drift.advice {
+    if let Some(advice) = &playing.drift().advice {
         let limit = if advice.is_at_limit { "; a better height is out of reach" } else { "" };
         line!(
             page,
@@ -143,8 +143,8 @@ fn drift(page: &mut String, layout: &Layout, playing: &Playing) {
 }
 
 fn buzz(page: &mut String, layout: &Layout, playing: &Playing) {
-    let Some(buzz) = &playing.buzz else { return };
-    let (spec, player) = (layout.spec(), &playing.player);
+    let Some(buzz) = playing.buzz() else { return };
+    let (spec, player) = (layout.spec(), &playing.player());
     line!(page);
     line!(
         page,
@@ -187,7 +187,7 @@ fn buzz(page: &mut String, layout: &Layout, playing: &Playing) {
 }
 
 fn bending(page: &mut String, layout: &Layout, playing: &Playing) {
-    let (neck, push) = (&playing.neck, &playing.saddle);
+    let (neck, push) = (&playing.neck(), &playing.saddle());
     line!(page);
     line!(page, "BENDING  under the strings, when they are new; wood creeps to 1.5 to 2 times as much");
     line!(
