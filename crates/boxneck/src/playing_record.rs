@@ -36,7 +36,7 @@ pub(crate) fn playing_record(layout: &Layout, playing: &Playing) -> Value {
             "settled": neck.settled,
         },
         "tuning": playing.tuning().iter().map(tuning).collect::<Vec<_>>(),
-        "drift": drift(&playing.drift()),
+        "drift": drift(playing.drift()),
         "saddle": {
             "down_n": playing.saddle().down.iter().map(|force| tidy(force.as_newtons())).collect::<Vec<_>>(),
             "down_on_zero_fret_n":

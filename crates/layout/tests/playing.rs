@@ -266,7 +266,12 @@ proptest! {
     fn a_left_handed_instrument_plays_the_same(changes in changes()) {
         let right = changes.document();
         let left = right.with_override("handed", "left");
-        let debug = |document: &Document| format!("{:?}", played_by(document, 50).1);
-        prop_assert_eq!(debug(&right), debug(&left), "the same to the last bit");
+        // Written out, because a drift that cannot be told is not a number and equals nothing.
+        let told = |document: &Document| {
+            let (_, playing) = played_by(document, 50);
+            let (pulls, neck, tuning) = (playing.pulls(), playing.neck(), playing.tuning());
+            format!("{pulls:?} {neck:?} {tuning:?} {:?} {:?} {:?}", playing.drift(), playing.saddle(), playing.buzz())
+        };
+        prop_assert_eq!(told(&right), told(&left), "the same to the last bit");
     }
 }
