@@ -8,6 +8,7 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check = Check {
     id: "break-over-nut",
     measures: "the angle through which the string falls from the zero fret to its post",
+    cures: &["headstock.post_height", "headstock.thickness", "zero_fret.crown_height"],
 };
 
 /// Below these the string rattles on the zero fret.

@@ -5,8 +5,11 @@ use units::Angle;
 use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string, judge_between};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "break-over-saddle", measures: "the angle through which the string breaks over the saddle" };
+pub(crate) const CHECK: Check = Check {
+    id: "break-over-saddle",
+    measures: "the angle through which the string breaks over the saddle",
+    cures: &["tail.hole_height", "tail.distance", "neck.back_angle"],
+};
 
 /// Below these the string buzzes on the saddle or leaves its place.
 const SHALLOW: Limits = Limits {

@@ -8,6 +8,7 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check = Check {
     id: "compensation-room",
     measures: "how far the crest that intonation wants lies from where the saddle's middle can stand",
+    cures: &["saddle.adjust", "saddle.thickness", "action.height"],
 };
 
 /// A crest nearer to the saddle's edge than this breaks out. Common practice, no source.

@@ -6,6 +6,7 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check = Check {
     id: "drawing-clean",
     measures: "the number of lines that cross, repeat, or run outside the part",
+    cures: &["tail.screws", "tail.distance", "headstock.length", "box.holes.N.at"],
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {

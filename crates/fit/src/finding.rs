@@ -126,6 +126,9 @@ pub struct Check {
     pub id: &'static str,
     /// What is measured, for people.
     pub measures: &'static str,
+    /// The document's keys that can cure it, the one that a builder would rather change first; N stands for the number of the
+    /// string or the opening that the finding is about.
+    pub cures: &'static [&'static str],
 }
 
 /// What one check found about one thing.

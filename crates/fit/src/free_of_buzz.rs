@@ -3,8 +3,11 @@
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "free-of-buzz", measures: "the share of instruments of this plan that are free of buzz" };
+pub(crate) const CHECK: Check = Check {
+    id: "free-of-buzz",
+    measures: "the share of instruments of this plan that are free of buzz",
+    cures: &["frets.height_scatter", "action.height"],
+};
 
 /// Below a half the instrument that is built is likelier to buzz than not.
 const HALF: Measure = Measure::Share(0.5);

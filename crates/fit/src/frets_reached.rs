@@ -5,8 +5,18 @@ use layout::{Obstacle, Shortfall};
 use crate::finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "frets-reached", measures: "the number of frets there is room for" };
+pub(crate) const CHECK: Check = Check {
+    id: "frets-reached",
+    measures: "the number of frets there is room for",
+    cures: &[
+        "heel.reach",
+        "frets.past_heel",
+        "saddle.from_tail_end",
+        "box.length",
+        "scale.length",
+        "scale.frets",
+    ],
+};
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     let plan = subject.layout().frets();

@@ -5,8 +5,11 @@ use units::Length;
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "lid-sink", measures: "how far the lid sinks under the saddle with its edges held down" };
+pub(crate) const CHECK: Check = Check {
+    id: "lid-sink",
+    measures: "how far the lid sinks under the saddle with its edges held down",
+    cures: &["box.lid", "tail.hole_height", "box.lid_wood"],
+};
 
 /// Above the one the action is no longer what was planned, above the other a thin lid gives way.
 const LIMITS: Limits = Limits {

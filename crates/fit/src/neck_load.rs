@@ -5,8 +5,11 @@ use units::Length;
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "neck-load", measures: "how far the strings lift the zero fret against the box" };
+pub(crate) const CHECK: Check = Check {
+    id: "neck-load",
+    measures: "how far the strings lift the zero fret against the box",
+    cures: &["neck.thickness", "neck.width_at_box", "heel.reach", "neck.wood"],
+};
 
 /// Above the one the action wanders with the weather and creeps, above the other the neck folds up.
 const LIMITS: Limits = Limits {

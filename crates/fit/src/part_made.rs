@@ -3,8 +3,27 @@
 use crate::finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "part-made", measures: "the number of parts that cannot be made" };
+pub(crate) const CHECK: Check = Check {
+    id: "part-made",
+    measures: "the number of parts that cannot be made",
+    cures: &[
+        "headstock.thickness",
+        "headstock.post_height",
+        "saddle.thickness",
+        "saddle.adjust",
+        "neck.face_above_lid",
+        "action.height",
+        "neck.thickness",
+        "neck.tongue_recess",
+        "neck.back_angle",
+        "fretboard.thickness",
+        "zero_fret.slot_depth",
+        "heel.reach",
+        "heel.depth",
+        "tail.distance",
+        "saddle.from_tail_end",
+    ],
+};
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     let faults = &subject.parts().faults;

@@ -11,6 +11,7 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check = Check {
     id: "saddle-drift",
     measures: "what the open string drifts when the saddle is slid by 1 mm, whichever way",
+    cures: &["tail.hole_height", "tail.distance", "neck.back_angle"],
 };
 
 /// About 3 cents flat is what lengthening alone does; above the warning a builder chases the pitch, above the failure the

@@ -6,8 +6,11 @@ use units::Length;
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "saddle-stands", measures: "how far inside the foot of the saddle the strings' push lands" };
+pub(crate) const CHECK: Check = Check {
+    id: "saddle-stands",
+    measures: "how far inside the foot of the saddle the strings' push lands",
+    cures: &["saddle.thickness", "tail.hole_height", "tail.distance"],
+};
 
 /// Below the one it rocks when the strings are bent, below the other it falls over.
 const LIMITS: Limits = Limits {

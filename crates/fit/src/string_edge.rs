@@ -6,8 +6,11 @@ use units::Length;
 use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "string-edge", measures: "the least distance from the string to the neck's edge" };
+pub(crate) const CHECK: Check = Check {
+    id: "string-edge",
+    measures: "the least distance from the string to the neck's edge",
+    cures: &["nut.edge_margin", "saddle.spread", "neck.width_at_nut", "neck.width_at_box"],
+};
 
 /// Below the one a finger pulls the string off the neck, below the other there is no neck under it.
 const LIMITS: Limits = Limits {

@@ -8,6 +8,7 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check = Check {
     id: "string-gap",
     measures: "the distance at the nut to the next string toward bass, edge to edge",
+    cures: &["neck.width_at_nut", "nut.edge_margin"],
 };
 
 /// Below the one a finger mutes the neighbour, below the other the nut has no wall between the slots.

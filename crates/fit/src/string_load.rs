@@ -3,8 +3,11 @@
 use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "string-load", measures: "the string's tension as a share of what breaks its core" };
+pub(crate) const CHECK: Check = Check {
+    id: "string-load",
+    measures: "the string's tension as a share of what breaks its core",
+    cures: &["strings.N.pitch", "scale.length", "strings.N.core"],
+};
 
 /// Above the one strings break soon, above the other while they are tuned.
 const LIMITS: Limits = Limits {

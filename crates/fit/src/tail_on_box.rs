@@ -9,6 +9,7 @@ use crate::subject::Subject;
 pub(crate) const CHECK: Check = Check {
     id: "tail-on-box",
     measures: "the distance from the string holes or the block to the edge that they must stay inside",
+    cures: &["tail.distance", "saddle.from_tail_end", "tail.ball_depth", "neck.tail_overhang"],
 };
 
 const LIMITS: Limits = Limits {
