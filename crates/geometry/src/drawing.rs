@@ -3,8 +3,10 @@
 //! A drawing lies in its own part frame, +x right and +y up, in millimetres. It says what is done to the blank, not in
 //! which order, and knows no file format.
 
+mod cut_line;
 mod preflight;
 
+pub use cut_line::{Contour, CutLineFault, cut_line};
 pub use preflight::{DrawingFault, Measure, Preflight};
 
 use units::Length;

@@ -11,6 +11,7 @@ mod drawing;
 mod frame;
 mod meeting;
 mod mesh;
+mod offset;
 mod outline;
 mod path;
 mod point;
@@ -24,10 +25,13 @@ pub use body::{
 pub use bounds::{Bounds2, Bounds3};
 pub use circle::Circle;
 pub use corner::Corner;
-pub use drawing::{Datum, Drawing, DrawingFault, HoleDepth, Measure, Operation, Preflight};
+pub use drawing::{
+    Contour, CutLineFault, Datum, Drawing, DrawingFault, HoleDepth, Measure, Operation, Preflight, cut_line,
+};
 pub use frame::{Frame3, Rigid3};
 pub use meeting::{gap, meetings, nearest_points};
 pub use mesh::{Mesh, MeshFault};
+pub use offset::offset;
 pub use outline::{Outline, OutlineFault, Vertex};
 pub use path::Path;
 pub use point::{Point2, Point3, Vector2, Vector3, WELD};
