@@ -7,6 +7,7 @@
 mod overriding;
 mod parsing;
 mod tree;
+mod writing;
 
 use std::sync::Arc;
 
@@ -68,6 +69,27 @@ impl Document {
         document
     }
 
+    /// The text with the overrides written into it; comments, order and layout stay as the person has them.
+    ///
+    /// `None` where the text is no TOML, or an override has no place in it: [`Document::read`] then tells why.
+    #[must_use]
+    pub fn to_text(&self) -> Option<String> {
+        writing::with_overrides_written(self)
+    }
+
+    /// What stands at a dotted key, as [`Document::with_override`] takes it; `None` where the document leaves it to its
+    /// default, or where it is a section or a list of sections.
+    #[must_use]
+    pub fn written_at(&self, key: &str) -> Option<String> {
+        let mut steps = key.split('.');
+        let node = steps.try_fold(self.root(), |node, step| match &node.value {
+            Value::Table(table) => table.get(step).map(|(_, node)| &**node),
+            Value::List(items) => items.get(step.parse::<usize>().ok()?.checked_sub(1)?).map(|node| &**node),
+            _ => None,
+        });
+        as_cell(node?)
+    }
+
     /// The table at the root.
     pub(crate) fn root(&self) -> &Node {
         &self.root
@@ -93,5 +115,20 @@ impl Document {
             },
             NodeOrigin::Default => Origin::Default,
         }
+    }
+}
+
+/// A value as a spreadsheet's cell holds it; a list is its items with commas between.
+fn as_cell(node: &Node) -> Option<String> {
+    match &node.value {
+        Value::Text(text) | Value::Loose(text) | Value::Number(text) | Value::Date(text) => {
+            Some(text.to_string())
+        }
+        Value::Truth(truth) => Some(truth.to_string()),
+        Value::List(items) => {
+            let cells: Option<Vec<String>> = items.iter().map(|item| as_cell(item)).collect();
+            Some(cells?.join(", "))
+        }
+        Value::Table(_) => None,
     }
 }
