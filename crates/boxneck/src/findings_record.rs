@@ -2,6 +2,7 @@
 
 use fit::{Bound, Concern, Finding, Measure};
 use serde_json::{Value, json};
+use spec::Choice;
 
 /// One object a finding: the same data that is shown to people, and the sentence.
 #[must_use]
@@ -29,6 +30,11 @@ fn concern(concern: &Concern) -> Value {
         Concern::Instrument => json!({ "what": "instrument" }),
         Concern::String { number, pitch } => {
             json!({ "what": "string", "number": number.0, "pitch": pitch.to_string() })
+        }
+        Concern::Tuner(number) => json!({ "what": "tuner", "number": number.0 }),
+        Concern::Fret { number } => json!({ "what": "fret", "number": number }),
+        Concern::Opening { number, purpose, face } => {
+            json!({ "what": "opening", "number": number, "purpose": purpose.word(), "face": face.word() })
         }
         Concern::Part(name) => json!({ "what": "part", "name": name }),
         Concern::Drawing(name) => json!({ "what": "drawing", "name": name }),

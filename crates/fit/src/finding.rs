@@ -3,6 +3,7 @@
 use std::fmt;
 
 use layout::StringNumber;
+use spec::{BoxFace, Choice, HolePurpose};
 use units::{Angle, Length, Pitch};
 
 /// How bad it is.
@@ -76,6 +77,8 @@ pub enum Source {
     Geometry,
     /// The trade's habit; nobody published it.
     CommonPractice,
+    /// A publication, in words: which, where in it, and how far it was read.
+    Published(&'static str),
 }
 
 impl Source {
@@ -86,6 +89,7 @@ impl Source {
             Self::Document => "the document",
             Self::Geometry => "geometry",
             Self::CommonPractice => "common practice, no source",
+            Self::Published(words) => words,
         }
     }
 }
@@ -102,6 +106,22 @@ pub enum Concern {
         /// Its open note.
         pitch: Pitch,
     },
+    /// The tuner of one string.
+    Tuner(StringNumber),
+    /// One fret.
+    Fret {
+        /// Its number: 1 for the first from the zero fret.
+        number: u8,
+    },
+    /// One opening of the box.
+    Opening {
+        /// Its number in the document, as in `box.holes.2`.
+        number: usize,
+        /// What it is for.
+        purpose: HolePurpose,
+        /// The face that it is in.
+        face: BoxFace,
+    },
     /// One part.
     Part(&'static str),
     /// One drawing.
@@ -113,6 +133,11 @@ impl fmt::Display for Concern {
         match self {
             Self::Instrument => write!(formatter, "instrument"),
             Self::String { number, pitch } => write!(formatter, "string {} ({pitch})", number.0),
+            Self::Tuner(number) => write!(formatter, "tuner of string {}", number.0),
+            Self::Fret { number } => write!(formatter, "fret {number}"),
+            Self::Opening { number, purpose, face } => {
+                write!(formatter, "opening {number} ({}, {})", purpose.word(), face.word())
+            }
             Self::Part(name) => write!(formatter, "{name}"),
             Self::Drawing(name) => write!(formatter, "drawing {name}"),
         }

@@ -23,6 +23,6 @@ mod string_load;
 mod subject;
 mod tail_on_box;
 
-pub use checks::{checks, findings};
+pub use checks::{checks, findings, findings_of};
 pub use finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
 pub use subject::Subject;
