@@ -7,7 +7,7 @@ use units::{Angle, Length};
 use crate::choice::Choice;
 use crate::instrument::{
     Action, BoardRadius, BoxSpec, FretPattern, Fretboard, Frets, Headstock, Heel, Hole, Neck, Nut, Opening,
-    Print, Router, Saddle, Scale, Spec, StringSpec, Tail, ZeroFret,
+    Print, Router, Saddle, Scale, Spec, StringSpec, Tail, Tolerances, ZeroFret,
 };
 
 impl Spec {
@@ -35,6 +35,7 @@ impl Spec {
         action(&mut page, &self.action);
         router(&mut page, &self.router);
         print(&mut page, &self.print);
+        tolerances(&mut page, &self.tolerances);
         page.written
     }
 }
@@ -260,4 +261,17 @@ fn print(page: &mut Page, print: &Print) {
     page.length("layer", print.layer);
     page.length("nozzle", print.nozzle);
     page.pair("bed", print.bed);
+}
+
+fn tolerances(page: &mut Page, tolerances: &Tolerances) {
+    page.section("[tolerances]");
+    page.word("made_with", tolerances.made_with);
+    page.length("neck_set", tolerances.neck_set);
+    page.length("zero_fret_height", tolerances.zero_fret_height);
+    page.length("fret_place", tolerances.fret_place);
+    page.length("saddle_height", tolerances.saddle_height);
+    page.length("saddle_place", tolerances.saddle_place);
+    page.length("tail_height", tolerances.tail_height);
+    page.length("tail_distance", tolerances.tail_distance);
+    page.length("string_diameter", tolerances.string_diameter);
 }

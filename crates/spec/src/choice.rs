@@ -3,7 +3,7 @@
 use units::LengthUnit;
 
 use crate::instrument::{
-    BoxFace, CornerRelief, FretKind, Handed, HolePurpose, Joint, NeckSection, PastHeel, SaddleKind,
+    BoxFace, CornerRelief, FretKind, Handed, HolePurpose, Joint, MadeWith, NeckSection, PastHeel, SaddleKind,
     ScrewGauge, Spacing, TailKind,
 };
 
@@ -86,4 +86,9 @@ impl Choice for BoxFace {
 impl Choice for CornerRelief {
     const CHOICES: &'static [(&'static str, Self)] =
         &[("none", Self::None), ("dogbone", Self::Dogbone), ("t-bone", Self::TBone)];
+}
+
+impl Choice for MadeWith {
+    const CHOICES: &'static [(&'static str, Self)] =
+        &[("hand tools", Self::HandTools), ("router", Self::Router), ("printer", Self::Printer)];
 }

@@ -8,6 +8,7 @@ mod body;
 mod making;
 mod neck;
 mod playing;
+mod tolerances;
 
 use schemars::JsonSchema;
 use units::LengthUnit;
@@ -20,6 +21,7 @@ pub use neck::{BoardRadius, Fretboard, Headstock, Heel, Joint, Neck, NeckSection
 pub use playing::{
     Action, FretKind, FretPattern, Frets, Nut, PastHeel, Scale, Spacing, StringSpec, ZeroFret,
 };
+pub use tolerances::{MadeWith, Tolerances};
 
 /// One instrument, complete and in range.
 #[derive(Clone, Debug, PartialEq, JsonSchema)]
@@ -62,6 +64,8 @@ pub struct Spec {
     pub router: Router,
     /// The printer that prints them.
     pub print: Print,
+    /// How well each dimension is held.
+    pub tolerances: Tolerances,
 }
 
 /// Which hand frets the strings.

@@ -93,7 +93,7 @@ pub struct KeyInfo {
     /// absent or must be given.
     pub default: Option<String>,
     /// How the default depends on other keys, where it does.
-    pub default_rule: Option<&'static str>,
+    pub default_rule: Option<String>,
     /// Whether its section means nothing without it.
     pub required: bool,
     /// The limits, where the kind has an order.

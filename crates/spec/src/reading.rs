@@ -13,6 +13,7 @@ mod playing;
 mod range;
 mod reader;
 mod sections;
+mod tolerances;
 mod unknown;
 mod written;
 
@@ -73,6 +74,7 @@ fn spec(keys: &mut Keys<'_, '_>) -> Spec {
         action: keys.section("action", playing::action),
         router: keys.section("router", making::router),
         print: keys.section("print", making::print),
+        tolerances: keys.section("tolerances", tolerances::tolerances),
     }
 }
 

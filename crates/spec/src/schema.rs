@@ -120,7 +120,7 @@ fn complete(property: &mut Value, key: &KeyInfo) {
         }
         sentences.push(format!("From {} to {}.", range.least, range.most));
     }
-    match (&key.default, key.default_rule) {
+    match (&key.default, &key.default_rule) {
         (_, Some(rule)) => sentences.push(format!("Default: {rule}.")),
         (Some(default), None) => sentences.push(format!("Default: {default}.")),
         (None, None) => {}

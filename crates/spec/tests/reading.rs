@@ -109,6 +109,20 @@ fn the_number_of_frets_follows_the_pattern() {
 }
 
 #[test]
+fn tolerances_follow_what_the_parts_are_made_with() {
+    #[track_caller]
+    fn check(text: &str, neck_set_mm: f64, fret_place_mm: f64) {
+        let spec = read(&document(&format!("[tolerances]\n{text}\n")));
+        let found = [spec.tolerances.neck_set, spec.tolerances.fret_place].map(Length::as_mm);
+        assert_eq!(found, [neck_set_mm, fret_place_mm], "neck_set and fret_place of {text:?}");
+    }
+    check("", 0.8, 0.25);
+    check("made_with = \"router\"", 0.4, 0.08);
+    check("made_with = \"printer\"", 0.6, 0.2);
+    check("made_with = \"router\"\nneck_set = \"0.7 mm\"", 0.7, 0.08);
+}
+
+#[test]
 fn keys_are_found_by_the_paths_that_people_write() {
     assert_eq!(key_at("strings.2.pitch").map(|key| key.kind), Some(KeyKind::Pitch), "an item's key");
     assert_eq!(key_at("box.holes.1.at").map(|key| key.required), Some(true), "a required key");

@@ -90,6 +90,25 @@ impl<'k, 'd> Keys<'k, 'd> {
             .unwrap_or(*range.start())
     }
 
+    /// A length whose default depends on other keys by a rule in words.
+    pub(super) fn length_by_rule(
+        &mut self,
+        key: &'static str,
+        default: Length,
+        rule: String,
+        range: RangeInclusive<Length>,
+    ) -> Length {
+        let units = self.reader.units;
+        let asking = Asking::optional(key, KeyKind::Length).within(lengths(&range));
+        if self.reader.is_recording() {
+            let info = self.info(&asking);
+            let default = Some(Quantity::Length(default).to_string());
+            self.reader.note(KeyInfo { default, default_rule: Some(rule), ..info });
+        }
+        self.given(&asking, |written| within(measure::length(written, units)?, &range, written, units))
+            .unwrap_or(default)
+    }
+
     /// A length that may be absent.
     pub(super) fn optional_length(
         &mut self,
@@ -184,7 +203,8 @@ impl<'k, 'd> Keys<'k, 'd> {
         let asking = Asking::optional(key, KeyKind::Count).within(KeyRange { least, most });
         if self.reader.is_recording() {
             let info = self.info(&asking);
-            self.reader.note(KeyInfo { default: Some(default.to_string()), default_rule: rule, ..info });
+            let default_rule = rule.map(str::to_owned);
+            self.reader.note(KeyInfo { default: Some(default.to_string()), default_rule, ..info });
         }
         self.given(&asking, |written| {
             let number = measure::count(written)?;

@@ -52,7 +52,10 @@ impl<'d> Keys<'_, 'd> {
             // Both limits stand in `limits` and fit a byte.
             let range = KeyRange { least: Quantity::Count(least as u8), most: Quantity::Count(most as u8) };
             let info = self.info(&Asking::optional(key, KeyKind::Sections).within(range));
-            self.reader.note(KeyInfo { default_rule: crate::defaults::in_words(&dotted), ..info });
+            self.reader.note(KeyInfo {
+                default_rule: crate::defaults::in_words(&dotted).map(str::to_owned),
+                ..info
+            });
             self.reader.enter(Step::Key(key));
             self.reader.enter(Step::AnyItem);
             let item = read_section(self.reader, None, NodeOrigin::Default, read);
