@@ -272,6 +272,20 @@ const FORMULAS: &[Formula] = &[
         Status::FromMemory,
     ),
     formula(
+        "care-share",
+        "share of an outcome's variance that goes when one dimension is held perfectly",
+        "mean of (y - y')^2 / (2 variance of y), y' with that dimension drawn anew",
+        "M. Jansen, Computer Physics Communications 117, 35 (1999)",
+        Status::FromMemory,
+    ),
+    formula(
+        "first-order-spread",
+        "standard deviation of an outcome under small errors",
+        "s^2 = sum of (dy/dx s_x)^2",
+        "propagation of independent errors",
+        Status::Derived,
+    ),
+    formula(
         "section",
         "area and second moment of a neck's section",
         "b h^3/12; less two rounded corners; half an ellipse pi w d/4, pi w d^3/16 about its flat",

@@ -48,6 +48,7 @@ pub mod buzz_free;
 pub mod clearance;
 pub mod pluck;
 pub mod random;
+pub mod spread;
 
 pub mod fixed_point;
 pub mod neck;

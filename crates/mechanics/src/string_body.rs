@@ -107,6 +107,25 @@ impl StringBody {
         })
     }
 
+    /// The same string drawn to another diameter, core and wrap in proportion.
+    ///
+    /// - **Units**: millimetres, inside [`Length`].
+    /// - **Accuracy**: exact for [`StringBody::plain`] and [`StringBody::wound`]; its own diameter gives the same string to the
+    ///   last bit.
+    /// - **Errors**: [`MechanicsError::NotPositive`].
+    /// - **Source**: derived: areas go with the square of a diameter, second moments with its fourth power.
+    pub fn drawn_to(&self, diameter: Length) -> Result<Self, MechanicsError> {
+        let ratio = positive("diameter in mm", diameter.as_mm())? / self.diameter.as_mm();
+        let square = ratio * ratio;
+        Ok(Self {
+            diameter,
+            core_diameter: self.core_diameter * ratio,
+            linear_density: LinearDensity::kg_per_m(self.linear_density.as_kg_per_m() * square),
+            stretch_stiffness_n: self.stretch_stiffness_n * square,
+            bending_stiffness_n_mm2: self.bending_stiffness_n_mm2 * square * square,
+        })
+    }
+
     /// Diameter of the whole string.
     #[must_use]
     pub const fn diameter(&self) -> Length {
@@ -262,6 +281,26 @@ mod tests {
             Err(MechanicsError::CoreNotThinner { diameter, core: diameter }),
             "no room for a wrap"
         );
+    }
+
+    #[test]
+    fn a_string_drawn_thicker_is_the_string_made_thicker() {
+        let inches = Length::inches;
+        let bronze = Density::kg_per_m3(PHOSPHOR_BRONZE);
+        let wound = |scale: f64| {
+            StringBody::wound(inches(0.032) * scale, inches(0.018) * scale, MUSIC_WIRE, bronze)
+                .expect("sound")
+        };
+        let (found, expected) = (wound(1.0).drawn_to(inches(0.032) * 1.05).expect("sound"), wound(1.05));
+        for (found, expected) in [
+            (found.core_diameter().as_mm(), expected.core_diameter().as_mm()),
+            (found.linear_density().as_kg_per_m(), expected.linear_density().as_kg_per_m()),
+            (found.stretch_stiffness_n(), expected.stretch_stiffness_n()),
+            (found.bending_stiffness_n_mm2(), expected.bending_stiffness_n_mm2()),
+        ] {
+            assert!((found / expected - 1.0).abs() < 1e-13, "found {found}, expected {expected}");
+        }
+        assert_eq!(wound(1.0).drawn_to(inches(0.032)), Ok(wound(1.0)), "its own diameter changes nothing");
     }
 
     #[test]
