@@ -54,6 +54,12 @@ impl BoxFrame {
         }
     }
 
+    /// The place moved along the lid and up from it.
+    pub(crate) fn moved_on_lid(&self, place: Place, along: Length, up: Length) -> Place {
+        let (cos, sin) = (self.back_angle.cos(), self.back_angle.sin());
+        Place { x: place.x + (along * cos + up * sin), z: place.z + (up * cos - along * sin), ..place }
+    }
+
     /// How far above the lid's top the plane of constant `z` lies, `along` the lid, measured square to the lid.
     #[must_use]
     pub fn above_at(&self, z: Length, along: Length) -> Length {

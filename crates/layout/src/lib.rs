@@ -15,6 +15,7 @@
 
 mod bow;
 mod box_frame;
+pub mod built;
 mod frets;
 mod grooves;
 mod heel;

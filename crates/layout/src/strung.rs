@@ -26,6 +26,8 @@ pub struct Run {
     pub line: StringLine,
     /// The crowns under it, lowered by the neck's bow, in the order of the frets.
     pub crowns: Vec<CrownUnderString>,
+    /// The crown over which the document measures the action, whether or not a fret stands there, lowered in the same way.
+    pub measured_over: CrownUnderString,
     /// How the setback was found; nothing where there are no frets to be in tune.
     pub compensation: Option<Compensation>,
 }
@@ -48,9 +50,9 @@ impl Run {
         let compensation = best_setbacks(&string.model.nominal, &line, &crowns, Freedom::Saddle).ok();
         let setback = compensation.as_ref().map_or(Length::ZERO, |found| found.saddle_setback);
         let set_back = StringLine { saddle_setback: setback, ..line };
-        let line =
-            set_back.with_action(&action_crown(spec, bow, [zero_fret_y, saddle_y]), spec.action.height);
-        Self { line, crowns, compensation }
+        let measured_over = action_crown(spec, bow, [zero_fret_y, saddle_y]);
+        let line = set_back.with_action(&measured_over, spec.action.height);
+        Self { line, crowns, measured_over, compensation }
     }
 
     /// The underside over the crest, where it is set back to; the string goes on past the saddle line as it fans out.

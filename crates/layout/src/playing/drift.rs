@@ -66,14 +66,16 @@ pub(super) fn drift(layout: &Layout) -> DriftReport {
         .tuned()
         .iter()
         .zip(layout.strings())
-        .map(|(string, path)| (string.model.nominal, on_lid(layout, path.zero_fret, path.saddle, path.tail)))
+        .map(|(string, path)| {
+            (string.model.nominal, path_over_lid(layout, path.zero_fret, path.saddle, path.tail))
+        })
         .collect();
     let strings = paths.iter().map(|(model, path)| string_drift(model, path)).collect();
     DriftReport { strings, advice: advice(layout, &paths) }
 }
 
 /// A string's path along and above the lid; centre lines.
-fn on_lid(layout: &Layout, zero_fret: Place, saddle: Place, tail: Place) -> Path {
+pub(crate) fn path_over_lid(layout: &Layout, zero_fret: Place, saddle: Place, tail: Place) -> Path {
     let frame = layout.frame();
     Path {
         line: StringLine {
