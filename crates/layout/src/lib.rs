@@ -30,6 +30,7 @@ mod saddle;
 mod string_path;
 mod strung;
 mod tail;
+pub mod tolerances;
 mod tuned;
 mod tuners;
 mod wire;

@@ -1,9 +1,12 @@
 //! How do the numbers of a sample spread, and what spreads them?
 
 /// Mean of a sample; zero for an empty one.
+///
+/// Counted from the first number on, so that a sample of equal numbers has exactly their mean.
 #[must_use]
 pub fn mean(sample: &[f64]) -> f64 {
-    sample.iter().sum::<f64>() / sample.len().max(1) as f64
+    let Some(first) = sample.first() else { return 0.0 };
+    first + sample.iter().map(|number| number - first).sum::<f64>() / sample.len() as f64
 }
 
 /// Standard deviation of what a sample was drawn from; zero for fewer than two numbers.
