@@ -9,6 +9,7 @@ macro_rules! line {
 }
 
 mod how_it_plays;
+mod tolerances;
 
 use std::fmt::Write;
 
@@ -18,6 +19,8 @@ use spec::{BoardRadius, Choice, FretKind, Joint};
 use units::{Length, LengthForm};
 
 use crate::instrument::Instrument;
+
+pub use tolerances::tolerances_page;
 
 /// The page for one instrument.
 #[must_use]

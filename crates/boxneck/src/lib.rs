@@ -26,12 +26,16 @@ mod overview;
 mod playing_record;
 mod record_number;
 pub mod starts;
+mod tolerances;
+mod tolerances_record;
 mod write_build;
 
-pub use bench_page::bench_page;
+pub use bench_page::{bench_page, tolerances_page};
 pub use findings_record::findings_record;
 pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};
 pub use layout_record::layout_record;
 pub use make::{BuiltFile, MakeFault, MakeOptions, files};
+pub use tolerances::tolerances;
+pub use tolerances_record::tolerances_record;
 pub use write_build::{WriteFault, write_build};

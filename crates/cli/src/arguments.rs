@@ -51,6 +51,17 @@ pub(crate) struct Check {
     /// The share of instruments of one plan that are to be free of buzz, above 0 to 1
     #[arg(long, value_name = "SHARE", default_value_t = 0.95, value_parser = share)]
     pub(crate) free_of_buzz: f64,
+    /// Say how instruments of the plan differ that are made as well as the document says, and which dimension to take most
+    /// care with: counted on N of them, 2000 where no number is given
+    #[arg(
+        long,
+        value_name = "N",
+        num_args = 0..=1,
+        require_equals = true,
+        default_missing_value = "2000",
+        value_parser = clap::value_parser!(u32).range(2..=1_000_000)
+    )]
+    pub(crate) tolerances: Option<u32>,
     /// List every formula that was used, with its source, after the page
     #[arg(long)]
     pub(crate) explain: bool,

@@ -5,14 +5,15 @@ use std::path::Path;
 use anyhow::Context;
 use boxneck::fit::Severity;
 use boxneck::layout::playing::Player;
+use boxneck::layout::tolerances::ToleranceReport;
 use boxneck::mechanics::formulas::formulas;
 use boxneck::spec::Document;
-use boxneck::{Instrument, bench_page, layout_record};
+use boxneck::{Instrument, bench_page, layout_record, tolerances, tolerances_page, tolerances_record};
 use serde_json::{Value, json};
 
 use crate::arguments::{Check, Format};
 use crate::diagnostics;
-use crate::outcome::{Outcome, say};
+use crate::outcome::{Outcome, refuse, say};
 
 /// The version of the JSON lines; it rises when a key changes its meaning or goes.
 pub(crate) const VERSION: u32 = 1;
@@ -34,8 +35,17 @@ pub(crate) fn run(call: &Check) -> anyhow::Result<Outcome> {
 fn check(call: &Check, file: &Path) -> anyhow::Result<Outcome> {
     let player = Player { free_of_buzz: call.free_of_buzz, ..Player::default() };
     let Some(instrument) = open(file, call.format, &player)? else { return Ok(Outcome::Refused) };
+    let tolerances = match held(call, file, &instrument) {
+        Ok(report) => report,
+        Err(refused) => return Ok(refused),
+    };
     match call.format {
-        Format::Text => say(&bench_page(&instrument))?,
+        Format::Text => {
+            say(&bench_page(&instrument))?;
+            if let Some(report) = &tolerances {
+                say(&tolerances_page(&instrument, report))?;
+            }
+        }
         Format::Json => {
             let record = json!({
                 "version": VERSION,
@@ -43,12 +53,21 @@ fn check(call: &Check, file: &Path) -> anyhow::Result<Outcome> {
                 "outcome": instrument.worst().word(),
                 "warnings": instrument.warnings().iter().map(diagnostics::diagnostic_record).collect::<Vec<_>>(),
                 "layout": layout_record(&instrument),
+                "tolerances": tolerances.map(|report| tolerances_record(&instrument, &report)),
                 "formulas": call.explain.then(formulas_record),
             });
             say(&format!("{record}\n"))?;
         }
     }
     Ok(outcome(&instrument))
+}
+
+/// How instruments of the plan differ, where that is asked; tolerances that make no instrument are refused with their reason.
+fn held(call: &Check, file: &Path, instrument: &Instrument) -> Result<Option<ToleranceReport>, Outcome> {
+    let Some(instruments) = call.tolerances else { return Ok(None) };
+    tolerances(instrument, instruments).map(Some).map_err(|fault| {
+        refuse(&format!("{}: {fault}; hold the keys of [tolerances] tighter", file.display()))
+    })
 }
 
 /// Every formula with its source, for people.

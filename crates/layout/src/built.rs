@@ -3,7 +3,7 @@
 //! A changed document is another plan: [`layout`](crate::layout()) works its saddle out anew, so that the action is as wanted. Here
 //! the parts are made once, to one plan's numbers, each with an error of its own; then the strings go on, and are tuned.
 //! [`Deviations`] says what was made otherwise, [`built()`] how that plays. With no deviations it agrees with layout and
-//! [`playing`](crate::playing) to the last bit, and it is smooth enough to be differentiated by finite differences.
+//! [`Playing`](crate::playing::Playing) to the last bit, and it is smooth enough to be differentiated by finite differences.
 //!
 //! The neck's bow is the planned one, larger or smaller with the pull of all strings; what a changed saddle does to the bow is left
 //! out, which is about a hundredth of the deviation itself.
@@ -65,7 +65,7 @@ pub enum BuiltFault {
 /// - **Shape**: the plan, the player, and one instrument's deviations in; what each string does out.
 /// - **Units**: in the types; cents are plain numbers.
 /// - **Frame**: instrument frame, tied to the neck.
-/// - **Accuracy**: that of [`layout`](crate::layout()) and [`playing`](crate::playing::playing), with which it agrees to the last bit
+/// - **Accuracy**: that of [`layout`](crate::layout()) and [`Playing`](crate::playing::Playing), with which it agrees to the last bit
 ///   where there are no deviations. The finger, and the height of a crowned board under a string, are those of the planned place.
 /// - **Errors**: [`BuiltFault::CannotBeStrung`].
 /// - **Source**: derived: the plan's own straight strings between moved ends.

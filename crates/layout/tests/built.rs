@@ -2,7 +2,7 @@
 
 use layout::Layout;
 use layout::built::{AcrossSaddle, Built, BuiltFault, Deviations, FretDeviation, built};
-use layout::playing::{Player, playing};
+use layout::playing::{Player, Playing};
 use proptest::prelude::*;
 use spec::Document;
 use units::Length;
@@ -53,15 +53,15 @@ fn mm(value: f64) -> Length {
 fn as_planned_it_plays_as_planned_to_the_last_bit() {
     for (name, text) in SPECS {
         let layout = laid_out(&document(text));
-        let playing = playing(&layout, &Player { trials: 1, ..Player::default() });
-        let buzz = playing.buzz.as_ref().expect("every one of them has frets");
+        let playing = Playing::new(layout.clone(), Player { trials: 1, ..Player::default() });
+        let buzz = playing.buzz().expect("every one of them has frets");
         for (index, string) in made(&layout, &Deviations::default()).strings.iter().enumerate() {
             let run = &layout.runs()[index];
             assert_eq!(string.line, run.line, "{name}: where string {index} bears");
             assert_eq!(string.action, run.line.action_over(&run.measured_over), "{name}: its action");
             assert_eq!(string.actions, layout.strings()[index].actions, "{name}: its actions");
-            assert_eq!(string.cents, playing.tuning[index].after_cents, "{name}: its errors");
-            let drift = playing.drift.strings[index].cents_per_mm;
+            assert_eq!(string.cents, playing.tuning()[index].after_cents, "{name}: its errors");
+            let drift = playing.drift().strings[index].cents_per_mm;
             assert_eq!(string.drift_cents_per_mm, drift, "{name}: its drift");
             assert_eq!(string.room, Some(buzz.tightest[index].room), "{name}: its room");
         }
@@ -157,7 +157,8 @@ fn a_fret_moved_changes_its_pitch_by_its_share_of_the_rest() {
 #[test]
 fn a_crest_on_the_saddle_line_is_as_out_of_tune_as_playing_says() {
     let layout = laid_out(&document(SPECS[0].1).with_override("neck.back_angle", "0 deg"));
-    let tuning = &playing(&layout, &Player { trials: 1, ..Player::default() }).tuning[0];
+    let playing = Playing::new(layout.clone(), Player { trials: 1, ..Player::default() });
+    let tuning = &playing.tuning()[0];
     let forward = Deviations { saddle_place: AcrossSaddle::even(-tuning.setback), ..Deviations::default() };
     for (found, expected) in made(&layout, &forward).strings[0].cents.iter().zip(&tuning.before_cents) {
         assert!((found - expected).abs() < 1e-9, "found {found}, expected {expected} cents");
@@ -170,8 +171,8 @@ fn check_tail(key: &str, planned_mm: f64, by_mm: f64, deviations: &Deviations) {
     let here = document(PORCH).with_override(key, &format!("{planned_mm} mm"));
     let there = here.with_override(key, &format!("{} mm", planned_mm + by_mm));
     let found = made(&laid_out(&here), deviations);
-    let expected = playing(&laid_out(&there), &Player { trials: 1, ..Player::default() });
-    for (string, drift) in found.strings.iter().zip(&expected.drift.strings) {
+    let expected = Playing::new(laid_out(&there), Player { trials: 1, ..Player::default() });
+    for (string, drift) in found.strings.iter().zip(&expected.drift().strings) {
         let (found, expected) = (string.drift_cents_per_mm, drift.cents_per_mm);
         assert!((found - expected).abs() < 1e-9, "{key}: found {found}, expected {expected} cents per mm");
     }

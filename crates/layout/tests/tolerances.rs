@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use layout::Layout;
 use layout::built::BuiltFault;
-use layout::playing::{Player, playing};
+use layout::playing::{Player, Playing};
 use layout::tolerances::{Dimension, Outcome, Spread, ToleranceReport, Trial, report, trial};
 use spec::Document;
 
@@ -106,7 +106,8 @@ fn where_physics_is_linear_both_kinds_of_share_agree() {
 fn uneven_frets_alone_buzz_as_often_as_playing_says() {
     let layout = laid_out(&[("frets.height_scatter", 0.06)]);
     let player = Player { trials: 2000, ..Player::default() };
-    let expected = playing(&layout, &player).buzz.expect("a plan with frets").share_free;
+    let playing = Playing::new(layout.clone(), player);
+    let expected = playing.buzz().expect("a plan with frets").share_free;
     let found = tried(&layout, 600).free_of_buzz.expect("a plan with frets");
     assert!((0.02..0.98).contains(&expected), "a share of {expected} would test nothing");
     let error = (expected * (1.0 - expected) * (1.0 / 600.0 + 1.0 / 2000.0)).sqrt();
