@@ -6,9 +6,6 @@ use spec::Choice;
 use super::line;
 use crate::instrument::Instrument;
 
-/// The least mean share with which a dimension is listed. Larger hides what matters a little; smaller lists what does not.
-const WORTH_LISTING: f64 = 0.05;
-
 /// The least share of one outcome's spread that is worth a word beside a dimension.
 const WORTH_SAYING: f64 = 0.1;
 
@@ -64,22 +61,15 @@ fn spreads(page: &mut String, instrument: &Instrument, report: &ToleranceReport)
 }
 
 fn care(page: &mut String, report: &ToleranceReport) {
-    let (matter, rest): (Vec<&Care>, Vec<&Care>) =
-        report.care.iter().partition(|care| care.mean_share >= WORTH_LISTING);
-    if matter.is_empty() {
-        return;
-    }
     line!(
         page,
         "  take most care with (shares of a spread, its variance, that would go if that alone were perfect)"
     );
-    for (place, care) in matter.iter().enumerate() {
-        line!(page, "  {:>3}  {}, held to {}", place + 1, care.dimension.words(), care.held_to);
+    for (place, care) in report.care.iter().enumerate() {
+        // To a micrometre: a string's diameter is held to a few of them.
+        let held_to_mm = (care.held_to.as_mm() * 1e3).round() / 1e3;
+        line!(page, "  {:>3}  {}, held to {held_to_mm} mm", place + 1, care.dimension.words());
         line!(page, "       {}", shares(care));
-    }
-    if !rest.is_empty() {
-        let rest: Vec<&str> = rest.iter().map(|care| care.dimension.words()).collect();
-        line!(page, "    less with {}", rest.join(", "));
     }
 }
 
@@ -93,5 +83,8 @@ fn shares(care: &Care) -> String {
             format!("{:.0} % {of} {}", share.min(1.0) * 100.0, outcome.words())
         })
         .collect();
+    if said.is_empty() {
+        return format!("less than {:.0} % of any spread", WORTH_SAYING * 100.0);
+    }
     said.join(", ")
 }
