@@ -8,8 +8,10 @@
 //! - *Bore*: a round hole, square to the flat face that it enters, straight, stepped or countersunk.
 //! - *Skin*: the boundary of a body: points, edges and faces that share them. It is built once and read twice, so
 //!   that mesh and boundary representation cannot disagree about what touches what.
+//! - *Plate*: the solid under a flat outline, less recesses of any outline; it has a skin like a body's.
 //!
-//! There is no general boolean: what is not a chain of lofts less its bores is not a body of this crate.
+//! There is no general boolean: what is neither a chain of lofts less its bores nor a plate is not described by
+//! this module.
 
 mod arrangement;
 mod assembly;
@@ -23,6 +25,7 @@ mod fault;
 mod flat;
 mod flat_triangles;
 mod merging;
+mod plate;
 mod regions;
 mod skin;
 mod triangulation;
@@ -31,4 +34,5 @@ pub use bore::{Bore, BoreStep};
 pub use curve::Curve3;
 pub use description::{Body, Loft, Section};
 pub use fault::BodyFault;
+pub use plate::{Plate, Recess};
 pub use skin::{Edge, EdgeUse, Face, FaceLoop, Skin, Strip, Surface};

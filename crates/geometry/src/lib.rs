@@ -15,12 +15,13 @@ mod offset;
 mod outline;
 mod path;
 mod point;
+mod rod;
 mod segment;
 mod shape;
 
 pub use body::{
-    Body, BodyFault, Bore, BoreStep, Curve3, Edge, EdgeUse, Face, FaceLoop, Loft, Section, Skin, Strip,
-    Surface,
+    Body, BodyFault, Bore, BoreStep, Curve3, Edge, EdgeUse, Face, FaceLoop, Loft, Plate, Recess, Section,
+    Skin, Strip, Surface,
 };
 pub use bounds::{Bounds2, Bounds3};
 pub use circle::Circle;
@@ -35,5 +36,6 @@ pub use offset::offset;
 pub use outline::{Outline, OutlineFault, Vertex};
 pub use path::Path;
 pub use point::{Point2, Point3, Vector2, Vector3, WELD};
+pub use rod::{Rod, RodFault};
 pub use segment::Segment;
 pub use shape::Shape;

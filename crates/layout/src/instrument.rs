@@ -1,7 +1,7 @@
 //! The whole layout, and the order in which one thing follows from another.
 
 use mechanics::fixed_point::{Patience, rest};
-use spec::{Handed, Spec};
+use spec::{BoardRadius, Handed, Spec};
 use units::{Force, Length};
 
 use crate::bow::{Bow, PullLine};
@@ -15,7 +15,7 @@ use crate::nut::{self, NutPlan};
 use crate::place::Place;
 use crate::saddle::SaddlePlan;
 use crate::string_path::{StringNumber, StringPath};
-use crate::strung::{Run, level_line};
+use crate::strung::{Run, level_line, playing_radius};
 use crate::tail::TailPlan;
 use crate::tuned::{TunedString, tuned_strings};
 use crate::tuners::{Tuner, tuners};
@@ -246,6 +246,12 @@ impl Layout {
     #[must_use]
     pub fn bow(&self) -> &Bow {
         &self.bow
+    }
+
+    /// The radius of what the frets sit on: a neck without a board is flat, whatever is said of the board.
+    #[must_use]
+    pub fn playing_radius(&self) -> BoardRadius {
+        playing_radius(&self.spec)
     }
 
     /// The strings at their pitches, bass to treble.

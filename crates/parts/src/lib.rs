@@ -15,8 +15,10 @@ mod neck;
 mod neck_solid;
 mod nut;
 mod part;
+mod placed;
 mod saddle;
 mod tail_block;
 
 pub use catalogue::{PartSet, parts};
 pub use part::{Part, PartFault, Process, Solid};
+pub use placed::{Form, Placed, Thing, placed};

@@ -131,6 +131,20 @@ pub enum BodyFault {
         /// How deep, in millimetres.
         depth: f64,
     },
+    /// A recess is not wholly inside the outline of its plate.
+    #[error("recess {recess} runs over the edge of the plate")]
+    RecessLeavesPlate {
+        /// The recess, counted from 0.
+        recess: usize,
+    },
+    /// Two recesses of a plate touch or overlap.
+    #[error("recesses {first} and {second} of the plate meet")]
+    RecessesMeet {
+        /// The earlier recess, counted from 0.
+        first: usize,
+        /// The later recess, counted from 0.
+        second: usize,
+    },
     /// The edges of a face cross or coincide as far as the mesh can tell: it is too thin somewhere.
     #[error("a face is too thin to be cut into triangles near {}", Place(*at))]
     TooThin {

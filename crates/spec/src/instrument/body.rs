@@ -149,7 +149,7 @@ pub enum HolePurpose {
 }
 
 /// A face of the box.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, JsonSchema)]
 #[schemars(rename_all = "lowercase")]
 pub enum BoxFace {
     /// The top.

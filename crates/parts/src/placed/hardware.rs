@@ -1,0 +1,88 @@
+//! Where do strings, tuners and screws lie?
+
+use geometry::{Point3, Rod};
+use layout::{Layout, Place, StringBore, StringPath, TailKind};
+use units::Length;
+
+use super::{Form, Placed, Thing};
+use crate::part::{box_directions, point};
+
+/// Diameter of a tuner's post. Common practice, no source.
+const POST: Length = Length::mm(6.0);
+
+/// How far a post goes on above the string. Common practice, no source.
+const POST_ABOVE_STRING: Length = Length::mm(4.0);
+
+/// Diameter of a tuner's body and how far it hangs under the headstock. Common practice, no source.
+const TUNER_BODY: [Length; 2] = [Length::mm(14.0), Length::mm(12.0)];
+
+/// Every string, from the middle of its post to where its ball end lies.
+pub(super) fn strings(layout: &Layout) -> Vec<Placed> {
+    let ends = layout.strings().iter().zip(&layout.tail().bores);
+    ends.filter_map(|(string, bore)| {
+        let places = [string.post, string.nut, string.zero_fret, string.saddle, string.tail];
+        let points = places.map(point).into_iter().chain([ball_end(layout, string, bore)]).collect();
+        rod(Thing::String(string.number), points, string.diameter)
+    })
+    .collect()
+}
+
+/// The far end of a string's bore through the tail.
+fn ball_end(layout: &Layout, string: &StringPath, bore: &StringBore) -> Point3 {
+    let tail = layout.tail();
+    let place = match tail.kind {
+        TailKind::BlockOnLid => layout.frame().place(tail.along[1], bore.across, bore.above),
+        TailKind::BlockOnEnd => layout.frame().place(bore.along, bore.across, tail.above[0]),
+        TailKind::StringThrough => Place { z: layout.neck().bottom_z, ..string.tail },
+    };
+    point(place)
+}
+
+/// The post and the body of every tuner: round about the middle of its bore.
+pub(super) fn tuners(layout: &Layout) -> Vec<Placed> {
+    let seat_z = layout.neck().bottom_z;
+    let upright = |place: Place, from: Length, to: Length| {
+        [from, to].map(|z| Point3::new(place.x, place.y, z)).to_vec()
+    };
+    layout
+        .tuners()
+        .iter()
+        .zip(layout.strings())
+        .flat_map(|(tuner, string)| {
+            let post = upright(tuner.bore, seat_z, tuner.post.z + POST_ABOVE_STRING);
+            let [width, depth] = TUNER_BODY;
+            let body = upright(tuner.bore, seat_z - depth, seat_z);
+            [
+                rod(Thing::TunerPost(string.number), post, POST),
+                rod(Thing::TunerBody(string.number), body, width),
+            ]
+        })
+        .flatten()
+        .collect()
+}
+
+/// The shank of every screw of the tail block, from its head through the block and the wood that it holds in.
+pub(super) fn tail_screws(layout: &Layout) -> Vec<Placed> {
+    let (tail, body) = (layout.tail(), &layout.spec().body);
+    let [along, _, above] = box_directions(layout.frame());
+    let middle = |ends: [Length; 2]| (ends[0] + ends[1]) / 2.0;
+    let (head, into, length) = match tail.kind {
+        TailKind::StringThrough => return Vec::new(),
+        TailKind::BlockOnLid => ([middle(tail.along), tail.above[1]], -above, tail.above[1] + body.lid),
+        TailKind::BlockOnEnd => {
+            ([tail.along[1], middle(tail.above)], -along, tail.along[1] - tail.along[0] + body.wall)
+        }
+    };
+    let numbered = tail.screws.iter().zip(1..);
+    numbered
+        .filter_map(|(screw, number)| {
+            let head = point(layout.frame().place(head[0], screw.across, head[1]));
+            rod(Thing::TailScrew(number), vec![head, head + into * length.as_mm()], screw.screw.diameter)
+        })
+        .collect()
+}
+
+/// A round thing; nothing where it has no length.
+fn rod(thing: Thing, points: Vec<Point3>, diameter: Length) -> Option<Placed> {
+    Rod::open(points, diameter / 2.0).ok().map(|rod| Placed { thing, form: Form::Rod(rod) })
+}
