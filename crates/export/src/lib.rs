@@ -13,6 +13,7 @@ mod markup;
 mod number;
 mod paper;
 mod plan;
+mod printable;
 
 pub mod dxf;
 pub mod scene;
@@ -20,6 +21,7 @@ pub mod step;
 pub mod stl;
 pub mod svg;
 pub mod table;
+pub mod threemf;
 
 pub use fault::ExportFault;
 pub use format::{Format, Subject};

@@ -1,10 +1,10 @@
 //! How does a mesh become a binary STL file that slicers take without mending?
 
-use geometry::{Mesh, Point3, WELD};
+use geometry::Mesh;
 use stl_io::{Normal, Triangle, Vector};
-use units::Length;
 
 use crate::ExportFault;
+use crate::printable::printable;
 
 /// The bytes at the head of the file that are free for text.
 const HEAD: usize = 80;
@@ -21,35 +21,19 @@ pub struct StlOptions {
 /// - **Shape**: the mesh as it is to lie on the bed, its lowest point at z = 0; `name` is for messages, the format has
 ///   no room for it.
 /// - **Units**: millimetres, as the format silently takes them to be.
-/// - **Accuracy**: single precision, about 4e-6 mm at 100 mm; what is nearer to a plane of the axes than [`WELD`] is
+/// - **Accuracy**: single precision, about 4e-6 mm at 100 mm; what is nearer to a plane of the axes than [`geometry::WELD`] is
 ///   put on it.
 /// - **Errors**: [`ExportFault::NotOnBed`]; [`ExportFault::OpenMesh`] when the rounded and welded triangles do not
 ///   close; [`ExportFault::TooManyTriangles`].
 pub fn write(name: &str, mesh: &Mesh, options: &StlOptions) -> Result<Vec<u8>, ExportFault> {
-    let lowest = mesh.points().iter().map(|point| point.z).fold(f64::INFINITY, f64::min);
-    if lowest.is_finite() && lowest.abs() > WELD.distance().as_mm() {
-        return Err(ExportFault::NotOnBed { name: name.into(), lowest: Length::mm(lowest) });
-    }
-    let open = |fault| ExportFault::OpenMesh { name: name.into(), fault };
-    let points = mesh.points().iter().copied().map(settled).collect();
-    let rounded = Mesh::new(points, mesh.triangles().to_vec()).map_err(open)?.rounded_to_f32(WELD);
-    rounded.check_closed().map_err(open)?;
+    let rounded = printable(name, mesh)?;
     let triangles: Vec<_> = rounded.triangles().iter().map(|corners| facet(&rounded, *corners)).collect();
-    if u32::try_from(triangles.len()).is_err() {
-        return Err(ExportFault::TooManyTriangles { name: name.into(), triangles: triangles.len() });
-    }
     let mut bytes = Vec::with_capacity(84 + 50 * triangles.len());
     stl_io::write_stl(&mut bytes, triangles.iter()).expect("writing to memory cannot fail");
     for (place, letter) in bytes.iter_mut().take(HEAD).zip(options.remark.unwrap_or_default().bytes()) {
         *place = letter;
     }
     Ok(bytes)
-}
-
-/// The point with what a rotation left over removed, so that a face on the bed is at z = 0 and not at 1e-15.
-fn settled(point: Point3) -> Point3 {
-    let settle = |value: f64| if value.abs() <= WELD.distance().as_mm() { 0.0 } else { value };
-    Point3::mm(settle(point.x), settle(point.y), settle(point.z))
 }
 
 fn facet(mesh: &Mesh, corners: [u32; 3]) -> Triangle {

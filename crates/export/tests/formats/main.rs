@@ -14,3 +14,4 @@ mod sample;
 mod step_file;
 mod stl_file;
 mod svg_file;
+mod threemf_file;
