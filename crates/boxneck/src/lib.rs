@@ -23,6 +23,7 @@ mod layout_record;
 mod make;
 mod manifest;
 mod overview;
+mod plates;
 mod playing_record;
 mod record_number;
 pub mod starts;

@@ -7,8 +7,8 @@ use export::step::StepOptions;
 use export::stl::StlOptions;
 use export::svg::SvgOptions;
 use export::{ExportFault, Format};
-use geometry::{BodyFault, Rigid3, Vector3};
-use parts::{Part, Solid};
+use geometry::BodyFault;
+use parts::Part;
 use units::{ChordTolerance, Length, LengthUnit};
 
 use crate::cut_list::cut_list;
@@ -16,6 +16,7 @@ use crate::instrument::Instrument;
 use crate::layout_record::layout_record;
 use crate::manifest::{MANIFEST, Manifest};
 use crate::overview::overview;
+use crate::plates::{plates, stem};
 
 /// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
 /// or a router can do.
@@ -89,11 +90,7 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     for part in &chosen {
         drawings(part, options, remark, &mut files)?;
     }
-    for part in &chosen {
-        if let Some(solid) = &part.solid {
-            solids(part, solid, options, remark, &mut files)?;
-        }
-    }
+    solids(instrument, &chosen, options, remark, &mut files)?;
     let mut add = |path: String, bytes: Vec<u8>| files.push(BuiltFile { path, bytes });
     if options.formats.contains(&Format::Csv) {
         let table = export::table::write(&cut_list(instrument, remark))?;
@@ -148,34 +145,42 @@ fn drawings(
 }
 
 fn solids(
-    part: &Part,
-    solid: &Solid,
+    instrument: &Instrument,
+    chosen: &[&Part],
     options: &MakeOptions,
     remark: Option<&'static str>,
     files: &mut Vec<BuiltFile>,
 ) -> Result<(), MakeFault> {
-    let bad_body = |fault| MakeFault::Body { part: part.name, fault };
-    let wants_stl = options.formats.contains(&Format::Stl);
-    let wants_step = options.formats.contains(&Format::Step);
-    if !wants_stl && !wants_step {
+    let wants = |format| options.formats.contains(&format);
+    if ![Format::Stl, Format::Step, Format::ThreeMf].into_iter().any(wants) {
         return Ok(());
     }
-    let turned = solid.body.mesh(CHORD).map_err(bad_body)?.moved(&solid.laid);
-    let Some(bounds) = turned.bounds() else { return Ok(()) };
-    let onto_bed = Rigid3::translation(Vector3 { x: -bounds.min.x, y: -bounds.min.y, z: -bounds.min.z });
-    if wants_stl {
-        let bytes = export::stl::write(part.name, &turned.moved(&onto_bed), &StlOptions { remark })?;
-        files.push(BuiltFile { path: Format::Stl.path(part.name, options.unit), bytes });
-    }
-    if wants_step {
-        let mut step = StepOptions::default();
-        if let Some(remark) = remark {
-            step.description = remark.into();
+    let mut lying = Vec::new();
+    for part in chosen {
+        let Some(solid) = &part.solid else { continue };
+        let bad_body = |fault| MakeFault::Body { part: part.name, fault };
+        let laid = solid.lying(CHORD).map_err(bad_body)?;
+        if wants(Format::Stl) {
+            let bytes = export::stl::write(part.name, &laid.mesh, &StlOptions { remark })?;
+            files.push(BuiltFile { path: Format::Stl.path(part.name, options.unit), bytes });
         }
-        let laid = solid.body.moved(&solid.laid.then(&onto_bed));
-        let text = export::step::write(part.name, &laid.brep().map_err(bad_body)?, &step)?;
-        let path = Format::Step.path(part.name, options.unit);
-        files.push(BuiltFile { path, bytes: text.into_bytes() });
+        if wants(Format::Step) {
+            let mut step = StepOptions::default();
+            if let Some(remark) = remark {
+                step.description = remark.into();
+            }
+            let brep = solid.body.moved(&laid.motion).brep().map_err(bad_body)?;
+            let text = export::step::write(part.name, &brep, &step)?;
+            let path = Format::Step.path(part.name, options.unit);
+            files.push(BuiltFile { path, bytes: text.into_bytes() });
+        }
+        lying.push((*part, laid));
+    }
+    if wants(Format::ThreeMf) {
+        for (number, plate) in plates(instrument, &lying, remark).iter().enumerate() {
+            let bytes = export::threemf::write(plate)?;
+            files.push(BuiltFile { path: Format::ThreeMf.path(&stem(number), options.unit), bytes });
+        }
     }
     Ok(())
 }

@@ -11,6 +11,8 @@ pub enum Format {
     Svg,
     /// Triangles for printing: [`crate::stl`].
     Stl,
+    /// Plates of parts for printing: [`crate::threemf`].
+    ThreeMf,
     /// Solids for other modellers: [`crate::step`].
     Step,
     /// Tables for spreadsheets: [`crate::table`].
@@ -26,6 +28,8 @@ pub enum Subject {
     Drawing,
     /// A [`geometry::Mesh`].
     Mesh,
+    /// A [`crate::threemf::Plate`].
+    Plate,
     /// The boundary of a [`geometry::Body`].
     Solid,
     /// A [`crate::table::Table`].
@@ -36,10 +40,11 @@ pub enum Subject {
 
 /// One line a format: its name where people choose formats, its file ending, its folder, what it takes, and whether
 /// the unit of its numbers stands in the file's name.
-const FORMATS: [(Format, &str, &str, &str, Subject, bool); 6] = [
+const FORMATS: [(Format, &str, &str, &str, Subject, bool); 7] = [
     (Format::Dxf, "dxf", "dxf", "drawings", Subject::Drawing, true),
     (Format::Svg, "svg", "svg", "drawings", Subject::Drawing, false),
     (Format::Stl, "stl", "stl", "solids", Subject::Mesh, true),
+    (Format::ThreeMf, "3mf", "3mf", "solids", Subject::Plate, false),
     (Format::Step, "step", "step", "solids", Subject::Solid, false),
     (Format::Csv, "csv", "csv", "", Subject::Table, false),
     (Format::Picture, "picture", "svg", "", Subject::Scene, false),
@@ -51,7 +56,7 @@ impl Format {
         FORMATS.iter().map(|line| line.0)
     }
 
-    /// The format that people call by a name: "dxf", "svg", "stl", "step", "csv", "picture".
+    /// The format that people call by a name: "dxf", "svg", "stl", "3mf", "step", "csv", "picture".
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
         FORMATS.iter().find(|line| line.1 == name).map(|line| line.0)
@@ -126,6 +131,7 @@ mod tests {
     fn formats_that_carry_their_unit_do_not_repeat_it() {
         check(Format::Svg, LengthUnit::Inch, "drawings/tail-block.svg");
         check(Format::Step, LengthUnit::Millimetre, "solids/tail-block.step");
+        check(Format::ThreeMf, LengthUnit::Inch, "solids/tail-block.3mf");
         check(Format::Csv, LengthUnit::Millimetre, "tail-block.csv");
     }
 

@@ -3,9 +3,9 @@
 use crate::finding::{Check, Finding};
 use crate::subject::Subject;
 use crate::{
-    break_over_nut, break_over_saddle, compensation_room, drawing_clean, free_of_buzz, frets_reached,
-    lid_sink, neck_load, part_made, saddle_drift, saddle_stands, string_edge, string_gap, string_load,
-    tail_on_box,
+    bed_room, break_over_nut, break_over_saddle, compensation_room, drawing_clean, free_of_buzz,
+    frets_reached, lid_sink, neck_load, part_made, saddle_drift, saddle_stands, string_edge, string_gap,
+    string_load, tail_on_box,
 };
 
 /// A check and how it is made.
@@ -29,6 +29,7 @@ const RULES: &[Rule] = &[
     Rule(saddle_stands::CHECK, saddle_stands::check),
     Rule(part_made::CHECK, part_made::check),
     Rule(drawing_clean::CHECK, drawing_clean::check),
+    Rule(bed_room::CHECK, bed_room::check),
 ];
 
 /// Every check, in the order of the bench.

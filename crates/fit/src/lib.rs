@@ -4,6 +4,7 @@
 //! (an id, the measured value, the limit, where the limit comes from, what it concerns), words second. A check that
 //! holds says so too, so that what was looked at can be shown. What a failure forbids is decided elsewhere.
 
+mod bed_room;
 mod break_over_nut;
 mod break_over_saddle;
 mod checks;

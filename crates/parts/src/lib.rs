@@ -20,5 +20,5 @@ mod saddle;
 mod tail_block;
 
 pub use catalogue::{PartSet, parts};
-pub use part::{Part, PartFault, Process, Solid};
+pub use part::{Lying, Part, PartFault, Process, Solid};
 pub use placed::{Form, Placed, Thing, placed};

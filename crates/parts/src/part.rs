@@ -1,8 +1,8 @@
 //! What is a part, and why can one not be made?
 
-use geometry::{Body, BodyFault, Drawing, OutlineFault, Point3, Rigid3, Vector3};
+use geometry::{Body, BodyFault, Drawing, Mesh, OutlineFault, Point3, Rigid3, Vector3};
 use layout::{BoxFrame, Place};
-use units::Length;
+use units::{ChordTolerance, Length};
 
 /// One part of the instrument.
 #[derive(Clone, Debug)]
@@ -28,10 +28,21 @@ pub struct Part {
 pub struct Solid {
     /// The body, in the instrument frame.
     pub body: Body,
-    /// The motion that lays it on the face that it is made on; where it then lies is the exporter's to choose.
+    /// The motion that lays it on the face that it is made on; [`Solid::lying`] moves it to the origin as well.
     pub laid: Rigid3,
     /// How it is best made.
     pub process: Process,
+}
+
+/// A body as it lies to be made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lying {
+    /// Its triangles: the lower left of its bounds on x = 0 and y = 0, its lowest point on z = 0.
+    pub mesh: Mesh,
+    /// The motion from the instrument frame to where it lies.
+    pub motion: Rigid3,
+    /// Its size along x, y and z.
+    pub size: [Length; 3],
 }
 
 /// How a part is best made.
@@ -131,6 +142,22 @@ impl Solid {
     ) -> Result<Self, PartFault> {
         body.skin().map_err(PartFault::body(part))?;
         Ok(Self { body, laid, process })
+    }
+
+    /// The body laid on its face at the origin.
+    ///
+    /// - **Accuracy**: curved faces within the tolerance; so are the size and the place at the origin, which are those of
+    ///   the mesh.
+    /// - **Errors**: a [`BodyFault`] where the body has no mesh.
+    pub fn lying(&self, tolerance: ChordTolerance) -> Result<Lying, BodyFault> {
+        let turned = self.body.mesh(tolerance)?.moved(&self.laid);
+        let bounds = turned.bounds().expect("a body's mesh has points");
+        let to_origin = Rigid3::translation(Point3::ORIGIN - bounds.min);
+        Ok(Lying {
+            mesh: turned.moved(&to_origin),
+            motion: self.laid.then(&to_origin),
+            size: [bounds.width(), bounds.height(), bounds.depth()],
+        })
     }
 }
 

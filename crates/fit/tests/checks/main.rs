@@ -129,6 +129,21 @@ fn drawing_clean_breaks_where_two_openings_meet() {
 }
 
 #[test]
+fn bed_room_warns_where_a_part_is_longer_than_the_bed() {
+    let shrinking =
+        Slide { plan: plan(PORCH, &[]), key: "print.bed", written: "{} mm, 50 mm", from: 150.0, to: 51.0 };
+    let [inside, beyond] = shrinking.edge("bed-room", Warn);
+    assert_eq!((inside.severity, beyond.severity), (Pass, Warn), "it never fails");
+    for finding in [&inside, &beyond] {
+        let off = (number(finding.found) - number(finding.limit)).abs();
+        assert!(off <= 2e-6, "by a hair: {finding}");
+    }
+    let words = beyond.detail.expect("it says which bed would do");
+    let needed = number(beyond.found).ceil();
+    assert!(words.contains(&format!("print.bed of \"{needed} mm\"")), "a bed that would do: {words}");
+}
+
+#[test]
 fn every_check_is_named_once_and_says_something() {
     let ids: BTreeSet<&str> = checks().map(|check| check.id).collect();
     assert_eq!(ids.len(), checks().count(), "ids are unique");
