@@ -1,10 +1,11 @@
-"""Runs each judge once a build, a drawing, a mesh or a STEP file."""
+"""Runs each judge once a build, a drawing, a mesh, a STEP file or a plate."""
 
 import pytest
 
 import builds
 
-PATTERNS = {"drawing": "drawings/*.dxf", "picture": "**/*.svg", "mesh": "solids/*.stl", "step": "solids/*.step"}
+PATTERNS = {"drawing": "drawings/*.dxf", "picture": "**/*.svg", "mesh": "solids/*.stl", "step": "solids/*.step",
+            "plate": "solids/plate*.3mf"}
 
 
 def pytest_generate_tests(metafunc):

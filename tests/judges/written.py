@@ -33,6 +33,7 @@ DEFAULTS = {
     "saddle.from_tail_end": "2 1/2 in",
     "saddle.adjust": "8 mm",
     "print.clearance": "0.15 mm",
+    "print.bed": ["220 mm", "220 mm"],
 }
 
 

@@ -92,3 +92,53 @@ fn description(objects: &[PlateObject], bed: [Length; 2], remark: Option<&str>) 
     );
     remark.map_or(said.clone(), |remark| format!("{remark}. {said}"))
 }
+
+#[cfg(test)]
+mod tests {
+    use spec::Document;
+    use units::ChordTolerance;
+
+    use super::*;
+
+    /// How many parts lie on each plate for a bed, when the parts of the default instrument are wanted some times over.
+    #[track_caller]
+    fn check(bed: &str, times: usize, expected: &[usize]) {
+        let document = Document::parse(b"").with_override("name", "Porch").with_override("print.bed", bed);
+        let instrument = Instrument::of(&document).expect("the default instrument is sound");
+        let chord = ChordTolerance::new(Length::mm(0.1));
+        let lying: Vec<(&Part, Lying)> = instrument
+            .parts()
+            .parts
+            .iter()
+            .filter_map(|part| Some((part, part.solid.as_ref()?.lying(chord).expect("it has a mesh"))))
+            .collect();
+        let wanted: Vec<(&Part, Lying)> = std::iter::repeat_n(lying, times).flatten().collect();
+        let counts: Vec<usize> =
+            plates(&instrument, &wanted, None).iter().map(|plate| plate.objects.len()).collect();
+        assert_eq!(counts, expected, "the parts on the plates for a bed of {bed}");
+    }
+
+    // A tail block of about 64 by 12 mm, a saddle of 43 by 8 mm and a nut of 38 by 6 mm.
+
+    #[test]
+    fn a_bed_takes_all_parts() {
+        check("220 mm, 220 mm", 1, &[3]);
+        check("70 mm, 51 mm", 1, &[3]);
+    }
+
+    #[test]
+    fn what_is_larger_than_the_bed_is_left_off() {
+        check("51 mm, 51 mm", 1, &[2]);
+    }
+
+    #[test]
+    fn more_parts_make_more_plates() {
+        // Two tail blocks and a saddle are 42 mm deep with their gaps; a nut more would make it 53.
+        check("70 mm, 51 mm", 2, &[3, 3]);
+    }
+
+    #[test]
+    fn plates_are_counted_from_the_second_on() {
+        assert_eq!([stem(0), stem(1), stem(9)], ["plate", "plate-2", "plate-10"], "stems of files");
+    }
+}
