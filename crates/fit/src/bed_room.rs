@@ -6,8 +6,11 @@ use units::{ChordTolerance, Length};
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
 
-pub(crate) const CHECK: Check =
-    Check { id: "bed-room", measures: "the side, as the part lies on the bed, that needs the most room" };
+pub(crate) const CHECK: Check = Check {
+    id: "bed-room",
+    measures: "the side, as the part lies on the bed, that needs the most room",
+    cures: &["print.bed", "saddle.spread", "neck.width_at_nut"],
+};
 
 /// Larger lets a part pass that is larger than the bed; smaller takes time to no avail.
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
