@@ -16,12 +16,14 @@ mod plan;
 mod printable;
 
 pub mod dxf;
+pub mod gltf;
 pub mod scene;
 pub mod step;
 pub mod stl;
 pub mod svg;
 pub mod table;
 pub mod threemf;
+pub mod viewer;
 
 pub use fault::ExportFault;
 pub use format::{Format, Subject};
