@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use fit::Severity::{Fail, Pass, Warn};
 use fit::{Measure, checks};
-use slide::{LOW_TAIL, MEADOW, PORCH, all_findings, check, number, plan, slide, worst};
+use slide::{LOW_TAIL, MEADOW, PORCH, Slide, all_findings, check, number, plan, slide, worst};
 
 #[test]
 fn frets_reached_breaks_at_the_first_fret_too_many() {
