@@ -31,7 +31,7 @@ pub(crate) fn playing_record(layout: &Layout, playing: &Playing) -> Value {
             "tension_n": tidy(neck.tension.as_newtons()),
             "droop_mm": mm(neck.droop),
             "bow_mm": layout.frets().frets.iter().map(|fret| mm(layout.bow().at(fret.x))).collect::<Vec<_>>(),
-            "stress_mpa": tidy(neck.stress.as_megapascals()),
+            "stress_mpa": tidy(neck.stress().as_megapascals()),
             "share_of_strength": tidy(neck.share_of_strength),
             "settled": neck.settled,
         },

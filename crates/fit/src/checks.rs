@@ -3,9 +3,12 @@
 use crate::finding::{Check, Finding};
 use crate::subject::Subject;
 use crate::{
-    bed_room, break_over_nut, break_over_saddle, compensation_room, drawing_clean, free_of_buzz,
-    frets_reached, lid_sink, neck_load, part_made, saddle_drift, saddle_stands, string_edge, string_gap,
-    string_load, tail_on_box,
+    bed_room, break_over_nut, break_over_saddle, bushing_reach, compensation_room, drawing_clean,
+    free_of_buzz, frets_reached, hardware_clear, heel_glue, heel_in_box, heel_reach, lid_sink, neck_load,
+    neck_relief, neck_stress, opening_clear, opening_edge, opening_gap, part_made, plank_length,
+    plank_thickness, plank_width, print_layer, print_overhang, print_walls, saddle_drift, saddle_stands,
+    slot_floor, sound_hole_open, string_edge, string_gap, string_load, tail_on_box, tongue_above_bottom,
+    tongue_thickness, tongue_under_lid, wire_bend, wire_gap, wire_seat, zero_fret_step,
 };
 
 /// A check and how it is made.
@@ -14,7 +17,14 @@ struct Rule(Check, fn(&Subject) -> Vec<Finding>);
 
 /// Every check, in the order of the bench.
 const RULES: &[Rule] = &[
+    Rule(plank_length::CHECK, plank_length::check),
+    Rule(plank_width::CHECK, plank_width::check),
+    Rule(plank_thickness::CHECK, plank_thickness::check),
     Rule(frets_reached::CHECK, frets_reached::check),
+    Rule(zero_fret_step::CHECK, zero_fret_step::check),
+    Rule(wire_gap::CHECK, wire_gap::check),
+    Rule(wire_seat::CHECK, wire_seat::check),
+    Rule(wire_bend::CHECK, wire_bend::check),
     Rule(string_edge::CHECK, string_edge::check),
     Rule(string_gap::CHECK, string_gap::check),
     Rule(break_over_nut::CHECK, break_over_nut::check),
@@ -25,8 +35,26 @@ const RULES: &[Rule] = &[
     Rule(compensation_room::CHECK, compensation_room::check),
     Rule(free_of_buzz::CHECK, free_of_buzz::check),
     Rule(neck_load::CHECK, neck_load::check),
+    Rule(neck_relief::CHECK, neck_relief::check),
+    Rule(neck_stress::CHECK, neck_stress::check),
+    Rule(slot_floor::CHECK, slot_floor::check),
+    Rule(tongue_thickness::CHECK, tongue_thickness::check),
+    Rule(tongue_under_lid::CHECK, tongue_under_lid::check),
+    Rule(tongue_above_bottom::CHECK, tongue_above_bottom::check),
+    Rule(heel_reach::CHECK, heel_reach::check),
+    Rule(heel_glue::CHECK, heel_glue::check),
+    Rule(heel_in_box::CHECK, heel_in_box::check),
     Rule(lid_sink::CHECK, lid_sink::check),
     Rule(saddle_stands::CHECK, saddle_stands::check),
+    Rule(opening_edge::CHECK, opening_edge::check),
+    Rule(opening_gap::CHECK, opening_gap::check),
+    Rule(opening_clear::CHECK, opening_clear::check),
+    Rule(sound_hole_open::CHECK, sound_hole_open::check),
+    Rule(hardware_clear::CHECK, hardware_clear::check),
+    Rule(bushing_reach::CHECK, bushing_reach::check),
+    Rule(print_walls::CHECK, print_walls::check),
+    Rule(print_overhang::CHECK, print_overhang::check),
+    Rule(print_layer::CHECK, print_layer::check),
     Rule(part_made::CHECK, part_made::check),
     Rule(drawing_clean::CHECK, drawing_clean::check),
     Rule(bed_room::CHECK, bed_room::check),

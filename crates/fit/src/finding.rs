@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use layout::StringNumber;
+use layout::{BoxHole, StringNumber};
 use spec::{BoxFace, Choice, HolePurpose};
 use units::{Angle, Length, Pitch};
 
@@ -189,6 +189,18 @@ impl fmt::Display for Finding {
     }
 }
 
+impl Finding {
+    /// The same, no worse than `severity`: for what can be lived with however far it goes.
+    pub(crate) fn at_worst(self, severity: Severity) -> Self {
+        Self { severity: self.severity.min(severity), ..self }
+    }
+
+    /// The same with more to say.
+    pub(crate) fn with_detail(self, words: String) -> Self {
+        Self { detail: Some(words), ..self }
+    }
+}
+
 /// A pair of limits: beyond the one a warning, beyond the other a failure.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Limits {
@@ -234,6 +246,11 @@ pub(crate) fn judge_between(
 ) -> Finding {
     let [first, second] = limits.map(|limits| limits.judge(check, concern.clone(), found));
     if second.severity > first.severity { second } else { first }
+}
+
+/// The concern of one opening, by its place in the document's list, from 0.
+pub(crate) fn about_opening(index: usize, hole: &BoxHole) -> Concern {
+    Concern::Opening { number: index + 1, purpose: hole.purpose, face: hole.face }
 }
 
 /// The concern of one string.

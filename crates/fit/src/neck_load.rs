@@ -23,12 +23,7 @@ pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     let load = subject.playing().neck();
     let finding = LIMITS.judge(CHECK, Concern::Part("neck"), Measure::Length(load.droop));
     let settled = if load.settled { "" } else { "; strings and neck do not come to rest: the neck buckles" };
-    let words = format!(
-        "the strings pull {} together, a fret lies up to {} low, and the wood bears {:.0} % of its strength{settled}",
-        load.tension,
-        load.relief,
-        load.share_of_strength * 100.0
-    );
+    let words = format!("the strings pull {} together{settled}", load.tension);
     let severity = if load.settled { finding.severity } else { crate::finding::Severity::Fail };
     vec![Finding { severity, detail: Some(words), ..finding }]
 }

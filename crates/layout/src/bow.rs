@@ -1,10 +1,10 @@
 //! How far do the strings bend the neck?
 
 use mechanics::MechanicsError;
-use mechanics::neck::{Neck, NeckStation, amplification, deflection, section_stress};
+use mechanics::neck::{Neck, NeckStation, amplification, deflection};
 use mechanics::section::{Layer, Section, composite, rectangle};
 use spec::{Joint, NeckSection, Spec};
-use units::{Force, Length, Stress};
+use units::{Force, Length};
 
 use crate::box_frame::BoxFrame;
 use crate::heel::HeelPlan;
@@ -25,7 +25,6 @@ pub struct Bow {
     wall_rise: Length,
     scale_length: Length,
     droop: Length,
-    stress: Stress,
     settled: bool,
 }
 
@@ -36,12 +35,19 @@ pub(crate) struct PullLine {
     pub(crate) at_saddle: Length,
 }
 
+impl PullLine {
+    /// Its height at `x`.
+    pub(crate) fn at(&self, x: Length, scale_length: Length) -> Length {
+        self.at_zero_fret + (self.at_saddle - self.at_zero_fret) * (x / scale_length)
+    }
+}
+
 /// One place of the neck: where it is and how it resists there.
-struct Cut {
-    x: Length,
-    section: Section,
-    bending_stiffness_n_mm2: f64,
-    neutral_z: Length,
+pub(crate) struct Cut {
+    pub(crate) x: Length,
+    pub(crate) section: Section,
+    pub(crate) bending_stiffness_n_mm2: f64,
+    pub(crate) neutral_z: Length,
 }
 
 impl Bow {
@@ -68,7 +74,6 @@ impl Bow {
             wall_rise: Length::ZERO,
             scale_length: spec.scale.length,
             droop: Length::ZERO,
-            stress: Stress::ZERO,
             settled: false,
         }
     }
@@ -100,12 +105,6 @@ impl Bow {
         self.tension
     }
 
-    /// The largest stress anywhere along the neck.
-    #[must_use]
-    pub fn stress(&self) -> Stress {
-        self.stress
-    }
-
     /// Whether the neck could be reckoned, and strings and neck came to rest when they were worked out in turn.
     #[must_use]
     pub fn settled(&self) -> bool {
@@ -127,8 +126,7 @@ fn bent(
     pull: PullLine,
 ) -> Result<Bow, MechanicsError> {
     let wall_x = frame.neck_wall_x(neck.top_z);
-    let string_z =
-        |x: Length| pull.at_zero_fret + (pull.at_saddle - pull.at_zero_fret) * (x / spec.scale.length);
+    let string_z = |x: Length| pull.at(x, spec.scale.length);
     // A beam on two supports turns at the end where a moment acts like a held one of a third of its length (M l/(3 EI) against
     // M l/EI; Gere and Timoshenko, from memory).
     let lead = match neck.joint {
@@ -137,7 +135,6 @@ fn bent(
     };
     let held_x = wall_x + lead;
     let mut stations = Vec::new();
-    let mut stress = Stress::ZERO;
     if neck.joint == Joint::Through {
         let tongue = tongue(spec, neck, frame)?;
         let below_strings = string_z(wall_x) - tongue.neutral_z;
@@ -148,7 +145,6 @@ fn bent(
                 below_strings,
             });
         }
-        stress = section_stress(&tongue.section, straight.tension, below_strings).together();
     }
     for cut in cuts(spec, neck, heel, wall_x)? {
         let below_strings = string_z(cut.x) - cut.neutral_z;
@@ -157,15 +153,13 @@ fn bent(
             bending_stiffness_n_mm2: cut.bending_stiffness_n_mm2,
             below_strings,
         });
-        stress = stress.max(section_stress(&cut.section, straight.tension, below_strings).together());
     }
     let softest =
         stations.iter().map(|station| station.bending_stiffness_n_mm2).fold(f64::INFINITY, f64::min);
     let amplified = amplification(softest, held_x - neck.nut_front_x, straight.tension)?;
     let beam = Neck::new(stations)?;
     let wall_rise = deflection(&beam, straight.tension, lead) * amplified;
-    let bow =
-        Bow { neck: Some(beam), amplified, held_x, wall_rise, stress, settled: true, ..straight.clone() };
+    let bow = Bow { neck: Some(beam), amplified, held_x, wall_rise, settled: true, ..straight.clone() };
     let droop = bow.rise(Length::ZERO);
     Ok(Bow { droop, ..bow })
 }
@@ -197,7 +191,7 @@ fn cuts(
 }
 
 /// The neck at `x`, less a slot of some depth from above, with its board and its heel.
-fn across(
+pub(crate) fn across(
     spec: &Spec,
     neck: &NeckShape,
     heel: Option<&HeelPlan>,
@@ -221,7 +215,7 @@ fn across(
 }
 
 /// The tongue inside the box: as thick as at the wall where it is thinner.
-fn tongue(spec: &Spec, neck: &NeckShape, frame: &BoxFrame) -> Result<Cut, MechanicsError> {
+pub(crate) fn tongue(spec: &Spec, neck: &NeckShape, frame: &BoxFrame) -> Result<Cut, MechanicsError> {
     let recess = -spec.body.lid - spec.neck.tongue_recess;
     let top = frame.level_z(recess, neck.box_x).min(frame.level_z(recess, neck.tail_end_x));
     let ring = NeckRing::new(NeckSection::Square, neck.width_at_box, top, neck.bottom_z, neck.edge_radius);
@@ -230,7 +224,12 @@ fn tongue(spec: &Spec, neck: &NeckShape, frame: &BoxFrame) -> Result<Cut, Mechan
 }
 
 /// Layers of the neck's wood, each with the depth of its top below `top_z`; they bend and bear as one.
-fn glued(spec: &Spec, x: Length, layers: &[(Section, Length)], top_z: Length) -> Result<Cut, MechanicsError> {
+pub(crate) fn glued(
+    spec: &Spec,
+    x: Length,
+    layers: &[(Section, Length)],
+    top_z: Length,
+) -> Result<Cut, MechanicsError> {
     let elastic_modulus = spec.neck.wood.shear_free_modulus();
     let tops = layers.iter().map(|(_, top_depth)| *top_depth);
     let bottoms = layers.iter().map(|(section, top_depth)| *top_depth + section.depth);

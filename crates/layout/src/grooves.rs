@@ -8,6 +8,8 @@ use crate::frets::FretPlan;
 /// A cut straight across the playing surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Groove {
+    /// The number of the fret that it is for; 0 for the zero fret.
+    pub fret: u8,
     /// The middle of it.
     pub x: Length,
     /// Its size along the strings.
@@ -26,14 +28,20 @@ impl Groove {
 
 /// The zero fret's slot, then a slot for each fret wire and a groove for each wire that is seated below the surface.
 pub(crate) fn grooves(spec: &Spec, plan: &FretPlan) -> Vec<Groove> {
-    let slot = |x| Groove { x, width: spec.zero_fret.slot_width, depth: spec.zero_fret.slot_depth };
+    let slot =
+        |fret, x| Groove { fret, x, width: spec.zero_fret.slot_width, depth: spec.zero_fret.slot_depth };
     let seat = seat(spec.frets.wire.diameter(), spec.frets.seat_depth);
-    let mut grooves = vec![slot(Length::ZERO)];
+    let mut grooves = vec![slot(0, Length::ZERO)];
     for fret in &plan.frets {
         match fret.kind {
-            FretKind::FretWire => grooves.push(slot(fret.x)),
+            FretKind::FretWire => grooves.push(slot(fret.number, fret.x)),
             FretKind::WrappedWire | FretKind::SeatedWire => {
-                grooves.extend(seat.map(|(width, depth)| Groove { x: fret.x, width, depth }));
+                grooves.extend(seat.map(|(width, depth)| Groove {
+                    fret: fret.number,
+                    x: fret.x,
+                    width,
+                    depth,
+                }));
             }
         }
     }

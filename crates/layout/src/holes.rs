@@ -16,6 +16,18 @@ pub struct BoxHole {
     pub second: Length,
     /// Its size.
     pub opening: Opening,
+    /// How far what sits in it reaches below the outside of the face.
+    pub depth: Length,
+}
+
+/// How far the usual hardware reaches below the face that it sits in: larger wants a roomier box, smaller lets it meet the
+/// tongue. Common practice, no source.
+const fn usual_depth(purpose: HolePurpose) -> Length {
+    match purpose {
+        HolePurpose::Sound => Length::ZERO,
+        HolePurpose::Pickup => Length::mm(12.0),
+        HolePurpose::Jack | HolePurpose::Pot => Length::mm(25.0),
+    }
 }
 
 /// All openings of a right-handed box, in the document's order.
@@ -29,6 +41,7 @@ pub(crate) fn holes(spec: &Spec) -> Vec<BoxHole> {
             first: hole.at[0],
             second: hole.at[1],
             opening: hole.opening,
+            depth: hole.depth.unwrap_or(usual_depth(hole.purpose)),
         })
         .collect()
 }

@@ -19,6 +19,7 @@ use crate::strung::{Run, level_line, playing_radius};
 use crate::tail::TailPlan;
 use crate::tuned::{TunedString, tuned_strings};
 use crate::tuners::{Tuner, tuners};
+use crate::weak_place::{WeakPlace, weakest};
 use crate::wire::WireList;
 
 /// Where everything of one instrument goes. Only [`layout`] makes one, so that one in hand stands for a valid document.
@@ -29,6 +30,7 @@ pub struct Layout {
     neck: NeckShape,
     heel: Option<HeelPlan>,
     bow: Bow,
+    weakest: Option<WeakPlace>,
     frets: FretPlan,
     tuned: Vec<TunedString>,
     runs: Vec<Run>,
@@ -77,7 +79,7 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         [stand.map_or(f64::NAN, |stand| mean_crest(spec, &stand.bow, &ways).as_mm())]
     });
     let crest = resting.settled().map_or(start, |[crest_mm]| Length::mm(crest_mm));
-    let Stand { frame, neck, heel, bow } = Stand::under(spec, crest, tension);
+    let Stand { frame, neck, heel, bow, pull } = Stand::under(spec, crest, tension);
     let bow = bow.with_verdict(resting.settled().is_some());
     if frame.neck_end_x < LEAST_FREE_NECK {
         return Err(LayoutFault::BoxReachesNut { found: frame.neck_end_x, least: LEAST_FREE_NECK });
@@ -132,6 +134,7 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         .collect();
     let wire = WireList::of(spec, &frets, neck.width(Length::ZERO));
     let (holes, grooves) = (holes(spec), grooves(spec, &frets));
+    let weakest = weakest(spec, &neck, &frame, heel.as_ref(), &grooves, tension, pull).ok().flatten();
     let spec = spec.clone();
     let right_handed = Layout {
         spec,
@@ -139,6 +142,7 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         neck,
         heel,
         bow,
+        weakest,
         frets,
         tuned,
         runs,
@@ -191,6 +195,7 @@ struct Stand {
     neck: NeckShape,
     heel: Option<HeelPlan>,
     bow: Bow,
+    pull: PullLine,
 }
 
 impl Stand {
@@ -200,7 +205,7 @@ impl Stand {
         let heel = HeelPlan::of(spec, &neck, &frame);
         let pull = PullLine { at_zero_fret: spec.zero_fret.crown_height, at_saddle: crest };
         let bow = Bow::of(spec, &neck, &frame, heel.as_ref(), tension, pull);
-        Self { frame, neck, heel, bow }
+        Self { frame, neck, heel, bow, pull }
     }
 }
 
@@ -252,6 +257,12 @@ impl Layout {
     #[must_use]
     pub fn playing_radius(&self) -> BoardRadius {
         playing_radius(&self.spec)
+    }
+
+    /// The place where the neck bears most; nothing where some section has nothing left to bear with.
+    #[must_use]
+    pub fn weakest(&self) -> Option<WeakPlace> {
+        self.weakest
     }
 
     /// The strings at their pitches, bass to treble.

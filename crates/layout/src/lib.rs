@@ -33,6 +33,7 @@ mod tail;
 pub mod tolerances;
 mod tuned;
 mod tuners;
+mod weak_place;
 mod wire;
 
 pub use bow::Bow;
@@ -52,4 +53,5 @@ pub use strung::Run;
 pub use tail::{StringBore, TailKind, TailPlan, TailScrew};
 pub use tuned::TunedString;
 pub use tuners::Tuner;
+pub use weak_place::{NeckPlace, WeakPlace};
 pub use wire::{WireCut, WireList};

@@ -109,6 +109,19 @@ impl NeckRing {
         &self.points
     }
 
+    /// The least radius of the back, from one straight side to the other: nothing where a corner is left square.
+    #[must_use]
+    pub fn least_back_radius(&self) -> Length {
+        let back = &self.points[2..];
+        let radius = |from: &RingPoint, to: &RingPoint| {
+            // Half the chord over the sine of half the sweep, by the bulge.
+            let chord = math::hypot((to.y - from.y).as_mm(), (to.z - from.z).as_mm());
+            Length::mm(chord * (1.0 + from.bulge * from.bulge) / (4.0 * from.bulge))
+        };
+        let arcs = back.windows(2).filter(|pair| pair[0].bulge > 0.0).map(|pair| radius(&pair[0], &pair[1]));
+        arcs.reduce(Length::min).unwrap_or(Length::ZERO)
+    }
+
     /// Length round the ring: exact for lines and arcs.
     #[must_use]
     pub fn perimeter(&self) -> Length {
@@ -200,6 +213,18 @@ mod tests {
     #[test]
     fn a_square_section_is_as_long_as_its_sides() {
         check(NeckSection::Square, 120.0);
+    }
+
+    #[test]
+    fn the_back_is_as_sharp_as_its_sharpest_edge() {
+        let radius = |section| {
+            let (width, bottom) = (Length::mm(40.0), Length::mm(-20.0));
+            NeckRing::new(section, width, Length::ZERO, bottom, Length::mm(4.0)).least_back_radius().as_mm()
+        };
+        assert_eq!(radius(NeckSection::Square), 0.0, "corners");
+        assert!((radius(NeckSection::Eased) - 4.0).abs() < 1e-12, "the edge's own");
+        // The rise is 0.6 of 20 mm, and the shoulders take half of it.
+        assert!((radius(NeckSection::Oval) - 6.0).abs() < 1e-9, "the shoulder's");
     }
 
     #[test]

@@ -88,7 +88,7 @@ fn the_lowest_action_rises_with_the_scatter() {
 #[test]
 fn a_heel_bears_with_the_stick_and_not_on_it() {
     let with_heel = document(LOW_TAIL);
-    let stress = |document: &Document| played_by(document, 1).1.neck().stress;
+    let stress = |document: &Document| played_by(document, 1).1.neck().stress();
     let stick = stress(&with_heel.with_override("heel.reach", "0 mm"));
     // A heel moves the neutral axis away from the strings; a stick that bore all of that would bear half as much again.
     // The strings run a little differently over the stiffer neck, which is what the hundredth is for.

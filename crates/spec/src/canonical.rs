@@ -7,7 +7,7 @@ use units::{Angle, Length};
 use crate::choice::Choice;
 use crate::instrument::{
     Action, BoardRadius, BoxSpec, FretPattern, Fretboard, Frets, Headstock, Heel, Hole, Neck, Nut, Opening,
-    Print, Router, Saddle, Scale, Spec, StringSpec, Tail, Tolerances, ZeroFret,
+    Plank, Print, Router, Saddle, Scale, Spec, StringSpec, Tail, Tolerances, ZeroFret,
 };
 
 impl Spec {
@@ -23,6 +23,7 @@ impl Spec {
         scale(&mut page, &self.scale);
         self.strings.iter().for_each(|string| self::string(&mut page, string));
         neck(&mut page, &self.neck);
+        plank(&mut page, &self.plank);
         headstock(&mut page, &self.headstock);
         heel(&mut page, &self.heel);
         fretboard(&mut page, &self.fretboard);
@@ -64,6 +65,10 @@ impl Page {
 
     fn length(&mut self, key: &str, length: Length) {
         self.text(key, &exact_length(length));
+    }
+
+    fn optional_length(&mut self, key: &str, length: Option<Length>) {
+        length.into_iter().for_each(|length| self.length(key, length));
     }
 
     fn pair(&mut self, key: &str, [first, second]: [Length; 2]) {
@@ -120,9 +125,7 @@ fn string(page: &mut Page, string: &StringSpec) {
     page.section("[[strings]]");
     page.text("pitch", &string.pitch.to_string());
     page.length("diameter", string.diameter);
-    if let Some(core) = string.core {
-        page.length("core", core);
-    }
+    page.optional_length("core", string.core);
     if let Some(wrap) = string.wrap {
         page.text("wrap", wrap.name());
     }
@@ -141,6 +144,13 @@ fn neck(page: &mut Page, neck: &Neck) {
     page.length("face_above_lid", neck.face_above_lid);
     page.length("tongue_recess", neck.tongue_recess);
     page.length("tail_overhang", neck.tail_overhang);
+}
+
+fn plank(page: &mut Page, plank: &Plank) {
+    page.section("[plank]");
+    page.optional_length("length", plank.length);
+    page.optional_length("width", plank.width);
+    page.optional_length("thickness", plank.thickness);
 }
 
 fn headstock(page: &mut Page, headstock: &Headstock) {
@@ -241,6 +251,7 @@ fn hole(page: &mut Page, hole: &Hole) {
             page.length("width", width);
         }
     }
+    page.optional_length("depth", hole.depth);
 }
 
 fn action(page: &mut Page, action: &Action) {

@@ -17,7 +17,7 @@ pub use body::{
     BoxFace, BoxSpec, Hole, HolePurpose, Opening, Saddle, SaddleKind, ScrewGauge, Tail, TailKind,
 };
 pub use making::{CornerRelief, Print, Router};
-pub use neck::{BoardRadius, Fretboard, Headstock, Heel, Joint, Neck, NeckSection};
+pub use neck::{BoardRadius, Fretboard, Headstock, Heel, Joint, Neck, NeckSection, Plank};
 pub use playing::{
     Action, FretKind, FretPattern, Frets, Nut, PastHeel, Scale, Spacing, StringSpec, ZeroFret,
 };
@@ -39,6 +39,8 @@ pub struct Spec {
     pub strings: Vec<StringSpec>,
     /// The stick that carries the strings.
     pub neck: Neck,
+    /// The plank in hand that the stick is to be cut from.
+    pub plank: Plank,
     /// The end of the stick that carries the tuners.
     pub headstock: Headstock,
     /// The block under the neck where it meets the box.

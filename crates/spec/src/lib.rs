@@ -40,9 +40,9 @@ pub use diagnostic::{Checked, Diagnostic, Edit, Hint, Label, Origin, Place, Seve
 pub use document::Document;
 pub use instrument::{
     Action, BoardRadius, BoxFace, BoxSpec, CornerRelief, FretKind, FretPattern, Fretboard, Frets, Handed,
-    Headstock, Heel, Hole, HolePurpose, Joint, MadeWith, Neck, NeckSection, Nut, Opening, PastHeel, Print,
-    Router, Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind, Tolerances,
-    ZeroFret,
+    Headstock, Heel, Hole, HolePurpose, Joint, MadeWith, Neck, NeckSection, Nut, Opening, PastHeel, Plank,
+    Print, Router, Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind,
+    Tolerances, ZeroFret,
 };
 pub use key::{KeyInfo, KeyKind, KeyRange, Quantity, key_at, keys};
 pub use schema::schema;

@@ -62,6 +62,7 @@ fn spec(keys: &mut Keys<'_, '_>) -> Spec {
         scale: keys.section("scale", playing::scale),
         strings: keys.sections("strings", 1, crate::limits::STRINGS, playing::string),
         neck: keys.section("neck", neck::neck),
+        plank: keys.section("plank", neck::plank),
         headstock: keys.section("headstock", neck::headstock),
         heel: keys.section("heel", neck::heel),
         fretboard: keys.section("fretboard", neck::fretboard),

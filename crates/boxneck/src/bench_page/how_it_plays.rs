@@ -195,7 +195,7 @@ fn bending(page: &mut String, layout: &Layout, playing: &Playing) {
         "  neck                    zero fret up {}, a fret low by up to {}, {} ({:.0} % of the strength of {})",
         neck.droop,
         neck.relief,
-        neck.stress,
+        neck.stress(),
         neck.share_of_strength * 100.0,
         layout.spec().neck.wood.name()
     );

@@ -1,5 +1,8 @@
 //! Does every check hold just inside its limit, and break just beyond it?
 
+#[path = "../broken/mod.rs"]
+mod broken;
+mod building;
 mod slide;
 
 use std::collections::BTreeSet;
@@ -147,12 +150,26 @@ fn bed_room_warns_where_a_part_is_longer_than_the_bed() {
 fn every_check_is_named_once_and_says_something() {
     let ids: BTreeSet<&str> = checks().map(|check| check.id).collect();
     assert_eq!(ids.len(), checks().count(), "ids are unique");
-    let told: BTreeSet<&str> =
-        all_findings(&plan(PORCH, &[])).iter().map(|finding| finding.check.id).collect();
-    assert_eq!(
-        told, ids,
-        "a plan with a floating saddle and frets is told of by every check, and by no other"
-    );
+    let wired = [
+        ("plank.length", "1000 mm"),
+        ("plank.width", "40 mm"),
+        ("plank.thickness", "20 mm"),
+        ("box.holes.3.purpose", "jack"),
+        ("box.holes.3.face", "tail end"),
+        ("box.holes.3.at", "50 mm, 30 mm"),
+        ("box.holes.3.diameter", "9.5 mm"),
+    ];
+    let plans = [plan(PORCH, &wired), plan(MEADOW, &[])];
+    let told: BTreeSet<&str> = plans.iter().flat_map(all_findings).map(|finding| finding.check.id).collect();
+    assert_eq!(told, ids, "two plans are told of by every check, and by no other");
+}
+
+#[test]
+fn every_broken_plan_is_told_of_by_its_check() {
+    for (id, document) in broken::broken() {
+        let found = worst(&document, id);
+        assert!(found.severity >= Warn, "{id} lets pass {found}");
+    }
 }
 
 #[test]

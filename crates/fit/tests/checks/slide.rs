@@ -50,7 +50,7 @@ pub struct Slide<'a> {
 }
 
 impl Slide<'_> {
-    fn at(&self, value: f64) -> Document {
+    pub fn at(&self, value: f64) -> Document {
         self.plan.with_override(self.key, &self.written.replace("{}", &value.to_string()))
     }
 

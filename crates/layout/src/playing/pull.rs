@@ -5,6 +5,7 @@ use mechanics::load::share_of_breaking_load;
 use units::{Force, Length, Stress};
 
 use crate::instrument::Layout;
+use crate::weak_place::WeakPlace;
 
 /// How hard one string pulls.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,12 +31,20 @@ pub struct NeckLoad {
     pub droop: Length,
     /// The neck's bow under the strings: the most that a fret lies below the line from zero fret to saddle.
     pub relief: Length,
-    /// The largest bending stress.
-    pub stress: Stress,
-    /// That stress as a share of the wood's strength.
+    /// Where it bears most; nothing where some section has nothing left to bear with.
+    pub weakest: Option<WeakPlace>,
+    /// The stress there as a share of the wood's strength; 0 where there is no such place.
     pub share_of_strength: f64,
     /// Whether the bow settled when strings and neck were worked out in turn.
     pub settled: bool,
+}
+
+impl NeckLoad {
+    /// The largest stress anywhere along the neck; none where no place could be reckoned.
+    #[must_use]
+    pub fn stress(&self) -> Stress {
+        self.weakest.map_or(Stress::ZERO, |weakest| weakest.stress)
+    }
 }
 
 pub(super) fn pulls(layout: &Layout) -> Vec<StringPull> {
@@ -59,8 +68,10 @@ pub(super) fn neck_load(layout: &Layout) -> NeckLoad {
         tension: bow.tension(),
         droop: bow.droop(),
         relief,
-        stress: bow.stress(),
-        share_of_strength: bow.stress() / layout.spec().neck.wood.strength(),
+        weakest: layout.weakest(),
+        share_of_strength: layout
+            .weakest()
+            .map_or(0.0, |weakest| weakest.stress / layout.spec().neck.wood.strength()),
         settled: bow.settled(),
     }
 }

@@ -114,6 +114,9 @@ pub struct Hole {
     /// Its size.
     #[schemars(flatten)]
     pub opening: Opening,
+    /// How far what sits in it reaches below the outside of the face; left out, 12 mm for a pickup, 25 mm for a jack or a pot,
+    /// nothing for a sound hole.
+    pub depth: Option<Length>,
 }
 
 /// The size of a hole.

@@ -32,6 +32,17 @@ pub struct Neck {
     pub tail_overhang: Length,
 }
 
+/// The plank in hand that the stick is to be cut from.
+#[derive(Clone, Debug, PartialEq, JsonSchema)]
+pub struct Plank {
+    /// Its length; left out, it is not checked.
+    pub length: Option<Length>,
+    /// Its width; left out, it is not checked.
+    pub width: Option<Length>,
+    /// Its thickness before it is planed to `neck.thickness`; left out, it is not checked.
+    pub thickness: Option<Length>,
+}
+
 /// How the neck meets the box.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, JsonSchema)]
 #[schemars(rename_all = "lowercase")]

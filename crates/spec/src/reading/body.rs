@@ -66,5 +66,6 @@ fn hole(keys: &mut Keys<'_, '_>) -> Hole {
         (None, Some(length), Some(width)) => Opening::Rectangle { length, width },
         (diameter, ..) => Opening::Round { diameter: diameter.unwrap_or(mm(25.4)) },
     };
-    Hole { purpose, face, at, opening }
+    let depth = keys.optional_length("depth", mm(0.0)..=mm(200.0));
+    Hole { purpose, face, at, opening, depth }
 }

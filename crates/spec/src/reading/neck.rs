@@ -3,7 +3,7 @@
 use units::Angle;
 
 use super::keys::{Keys, mm};
-use crate::instrument::{Fretboard, Headstock, Heel, Joint, Neck, NeckSection};
+use crate::instrument::{Fretboard, Headstock, Heel, Joint, Neck, NeckSection, Plank};
 
 pub(super) fn neck(keys: &mut Keys<'_, '_>) -> Neck {
     Neck {
@@ -18,6 +18,14 @@ pub(super) fn neck(keys: &mut Keys<'_, '_>) -> Neck {
         face_above_lid: keys.length("face_above_lid", "0 mm", mm(-20.0)..=mm(30.0)),
         tongue_recess: keys.length("tongue_recess", "1/8 in", mm(0.0)..=mm(40.0)),
         tail_overhang: keys.length("tail_overhang", "1/2 in", mm(0.0)..=mm(200.0)),
+    }
+}
+
+pub(super) fn plank(keys: &mut Keys<'_, '_>) -> Plank {
+    Plank {
+        length: keys.optional_length("length", mm(100.0)..=mm(6000.0)),
+        width: keys.optional_length("width", mm(10.0)..=mm(1000.0)),
+        thickness: keys.optional_length("thickness", mm(4.0)..=mm(200.0)),
     }
 }
 
