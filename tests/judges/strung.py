@@ -324,9 +324,19 @@ class Neck:
         euler = math.pi**2 * softest / (self.held - layout["neck"]["nut_front_x_mm"]) ** 2
         self.amplified = 1 / (1 - self.tension / euler)
         self.middles, self.steps, self.curvature = middles, steps, self.tension * arms / rigidity
+        # Cuts so narrow that they do not bend the neck, and yet weaken it: each fret's, and the headstock's step.
+        weak = []
+        for station in layout["frets"]["stations"]:
+            depth = slot_depth if station["kind"] == "fret wire" else length(build, "frets.seat_depth", "0 mm")
+            x = station["x_mm"]
+            if depth > 0:
+                weak.append((x, across(x, depth, heel is not None and x > heel["front_x_mm"])))
+        head = layer(bottom, neck["head_top_z_mm"], lambda z: numpy.full_like(z, neck["width_at_nut_mm"]))
+        weak.append((neck["nut_front_x_mm"], (strips([head]), bottom, neck["head_top_z_mm"])))
+        cuts = list(zip(arms, sections)) + [(pull(x) - section[0][1], section) for x, section in weak]
         self.stress = max(
             self.tension * abs(arm) * max(high - centroid, centroid - low) / second + self.tension / area
-            for arm, ((area, centroid, second), low, high) in zip(arms, sections)
+            for arm, ((area, centroid, second), low, high) in cuts
         )
 
     def bent(self, x):
