@@ -17,6 +17,8 @@ mod packing;
 mod path;
 mod point;
 mod rod;
+mod reach;
+mod relief;
 mod segment;
 mod shape;
 
@@ -39,5 +41,7 @@ pub use packing::{Packed, pack};
 pub use path::Path;
 pub use point::{Point2, Point3, Vector2, Vector3, WELD};
 pub use rod::{Rod, RodFault};
+pub use reach::lack;
+pub use relief::{Relief, ReliefFault, relieved};
 pub use segment::Segment;
 pub use shape::Shape;

@@ -38,7 +38,7 @@ type Triangle<'a> = FaceHandle<'a, InnerTag, Corner, (), spade::CdtEdge<()>, ()>
 
 /// The triangles of the area to the left of loops of points in a plane, counter-clockwise in its frame; `None` where
 /// the loops cross or touch between their points.
-pub(super) fn triangulate(frame: Frame3, points: &[Point3], loops: &[Vec<u32>]) -> Option<Vec<[u32; 3]>> {
+pub(crate) fn triangulate(frame: Frame3, points: &[Point3], loops: &[Vec<u32>]) -> Option<Vec<[u32; 3]>> {
     let flat = |number: u32| frame.flat(points[number as usize]);
     if let [face_loop] = loops
         && let Some(found) = simple(face_loop, flat)
