@@ -83,7 +83,7 @@ impl Layer {
             }
             Operation::Slot { .. } => Self::Slot,
             Operation::Engrave(_) => Self::Engrave,
-            Operation::Guide(_) | Operation::GuideShape(_) => Self::Guide,
+            Operation::Guide(_) | Operation::GuideShape(_) | Operation::Mate(_) => Self::Guide,
         }
     }
 
@@ -188,6 +188,7 @@ mod tests {
         check(&Operation::CutOutside(Shape::Circle(hole(20.0))), "CUT_OUTER");
         check(&Operation::CutInside(Shape::Circle(hole(20.0))), "CUT_INNER");
         check(&Operation::GuideShape(Shape::Circle(hole(20.0))), "GUIDE");
+        check(&Operation::Mate(Shape::Circle(hole(20.0))), "GUIDE");
     }
 
     #[test]

@@ -65,7 +65,8 @@ pub(crate) fn contour(operation: &Operation) -> Contour<'_> {
         Operation::CutOutside(shape)
         | Operation::CutInside(shape)
         | Operation::Pocket { shape, .. }
-        | Operation::GuideShape(shape) => match shape {
+        | Operation::GuideShape(shape)
+        | Operation::Mate(shape) => match shape {
             Shape::Outline(outline) => Contour::Closed(outline),
             Shape::Circle(circle) => Contour::Circle(circle),
         },

@@ -71,6 +71,8 @@ pub enum Operation {
     Guide(Path),
     /// Not cut, and closed.
     GuideShape(Shape),
+    /// Not cut, and closed: the outline of what must enter what this drawing cuts, where it then is.
+    Mate(Shape),
 }
 
 /// How deep a hole goes.
@@ -86,7 +88,7 @@ impl Operation {
     /// Whether it is there for the eye only, and nothing is cut.
     #[must_use]
     pub const fn is_guide(&self) -> bool {
-        matches!(self, Self::Guide(_) | Self::GuideShape(_))
+        matches!(self, Self::Guide(_) | Self::GuideShape(_) | Self::Mate(_))
     }
 
     /// The exact bounds of what is drawn: of a slot, those of its centre line.
@@ -96,7 +98,8 @@ impl Operation {
             Self::CutOutside(shape)
             | Self::CutInside(shape)
             | Self::Pocket { shape, .. }
-            | Self::GuideShape(shape) => shape.bounds(),
+            | Self::GuideShape(shape)
+            | Self::Mate(shape) => shape.bounds(),
             Self::Drill { circle, .. } => circle.bounds(),
             Self::Slot { path, .. } | Self::Engrave(path) | Self::Guide(path) => path.bounds(),
         }
@@ -109,7 +112,8 @@ impl Operation {
             Self::CutOutside(shape)
             | Self::CutInside(shape)
             | Self::Pocket { shape, .. }
-            | Self::GuideShape(shape) => shape.segments(),
+            | Self::GuideShape(shape)
+            | Self::Mate(shape) => shape.segments(),
             Self::Drill { circle, .. } => circle.segments().to_vec(),
             Self::Slot { path, .. } | Self::Engrave(path) | Self::Guide(path) => path.segments().collect(),
         }
@@ -132,6 +136,7 @@ impl Operation {
             Self::Engrave(path) => Self::Engrave(path_to(path)),
             Self::Guide(path) => Self::Guide(path_to(path)),
             Self::GuideShape(shape) => Self::GuideShape(shape_to(shape)),
+            Self::Mate(shape) => Self::Mate(shape_to(shape)),
         }
     }
 }

@@ -1,11 +1,12 @@
 //! The walls of the box: the openings that the neck passes through, and those for hardware.
 
-use geometry::{Circle, Datum, Drawing, HoleDepth, Operation, Outline, OutlineFault, Point2, Shape};
+use geometry::{Circle, Contour, Datum, Drawing, HoleDepth, Operation, Outline, OutlineFault, Point2, Shape};
 use layout::{BoxHole, Layout, TailKind};
 use spec::{BoxFace, Joint};
 use units::Length;
 
 use crate::lid::{opening, rectangle};
+use crate::mating::{cut_for_mate, titled};
 use crate::part::{Part, PartFault};
 
 const NAME: &str = "box-walls";
@@ -16,8 +17,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         .into_iter()
         .filter(|face| is_worked(layout, *face))
         .map(|face| draw(layout, face))
-        .collect::<Result<Vec<Drawing>, OutlineFault>>()
-        .map_err(PartFault::outline(NAME))?;
+        .collect::<Result<Vec<Drawing>, PartFault>>()?;
     Ok(Some(Part {
         name: NAME,
         title: "Box walls",
@@ -40,7 +40,8 @@ fn holes(layout: &Layout, face: BoxFace) -> impl Iterator<Item = &BoxHole> {
 
 /// One wall, seen from outside with the neck's `y` to the right for the ends and the neck end to the left for the
 /// sides; the second axis is the height above the lid's top, so that the wall's upper edge is the lid's underside.
-fn draw(layout: &Layout, face: BoxFace) -> Result<Drawing, OutlineFault> {
+fn draw(layout: &Layout, face: BoxFace) -> Result<Drawing, PartFault> {
+    let bad_outline = PartFault::outline(NAME);
     let body = &layout.spec().body;
     let height = [-body.depth, -body.lid];
     let (name, title, length, meaning) = match face {
@@ -63,18 +64,32 @@ fn draw(layout: &Layout, face: BoxFace) -> Result<Drawing, OutlineFault> {
             ("box-neck-end", "Neck end of the box", across(body.width), "centre line at the lid's top")
         }
     };
-    let outside = match notch(layout, face) {
-        Some(notch) => notched(length, height, notch)?,
-        None => rectangle(length, height)?,
+    let notch = Notch::of(layout, face);
+    let mut operations = match &notch {
+        Some(notch) => {
+            let outside = notch.in_wall(length, height).map_err(bad_outline)?;
+            let outside = cut_for_mate(layout, NAME, outside, Contour::Outside)?;
+            vec![Operation::CutOutside(outside), Operation::Mate(notch.tongue().map_err(bad_outline)?)]
+        }
+        None => vec![Operation::CutOutside(rectangle(length, height).map_err(bad_outline)?)],
     };
-    let mut operations = vec![Operation::CutOutside(outside)];
+    operations.extend(others(layout, face).map_err(bad_outline)?);
+    Ok(Drawing {
+        name: name.into(),
+        title: titled(layout, title, notch.map(|_| "lower corners of the neck's tongue")),
+        datum: Datum { point: Point2::ORIGIN, meaning: meaning.into() },
+        operations,
+    })
+}
+
+/// What else is done to a wall.
+fn others(layout: &Layout, face: BoxFace) -> Result<Vec<Operation>, OutlineFault> {
+    let mut operations = Vec::new();
     for hole in holes(layout, face) {
         operations.push(opening(&BoxHole { second: -hole.second, ..*hole })?);
     }
-    if face == BoxFace::NeckEnd
-        && let Some(mate) = butted_neck(layout)?
-    {
-        operations.push(mate);
+    if face == BoxFace::NeckEnd {
+        operations.extend(butted_neck(layout)?);
     }
     let tail = layout.tail();
     if face == BoxFace::TailEnd && tail.kind == TailKind::BlockOnEnd {
@@ -86,45 +101,71 @@ fn draw(layout: &Layout, face: BoxFace) -> Result<Drawing, OutlineFault> {
             operations.push(Operation::Drill { circle, depth: HoleDepth::Through });
         }
     }
-    Ok(Drawing {
-        name: name.into(),
-        title: title.into(),
-        datum: Datum { point: Point2::ORIGIN, meaning: meaning.into() },
-        operations,
-    })
+    Ok(operations)
 }
 
 fn across(width: Length) -> [Length; 2] {
     [-width / 2.0, width / 2.0]
 }
 
-/// The notch that a through neck wants in an end: half its width, and the height of its floor above the lid.
-fn notch(layout: &Layout, face: BoxFace) -> Option<(Length, Length)> {
-    let spec = layout.spec();
-    let along = match face {
-        BoxFace::NeckEnd => Length::ZERO,
-        BoxFace::TailEnd => spec.body.length,
-        BoxFace::Lid | BoxFace::BassSide | BoxFace::TrebleSide => return None,
-    };
-    (spec.neck.joint == Joint::Through).then(|| {
-        let half = spec.neck.width_at_box / 2.0 + spec.print.clearance;
-        let underside = |along| layout.frame().above_at(layout.neck().bottom_z, along);
-        // With a back angle the stick slants through the wall: the lower of its two heights there decides.
-        let outer = underside(along);
-        let inner = match face {
-            BoxFace::NeckEnd => underside(along + spec.body.wall),
-            _ => underside(along - spec.body.wall),
-        };
-        (half, outer.min(inner) - spec.print.clearance)
-    })
+/// The notch in the upper edge of an end, through which the tongue of a through neck passes; heights are above the lid.
+pub(crate) struct Notch {
+    /// Half the tongue's width.
+    half: Length,
+    /// The lowest and the highest level of the tongue within the wall.
+    levels: [Length; 2],
+    /// Air on every side.
+    air: Length,
 }
 
-/// A wall with a notch in its upper edge.
-fn notched(
+impl Notch {
+    /// The notch that a wall has; none where no neck passes.
+    pub(crate) fn of(layout: &Layout, face: BoxFace) -> Option<Self> {
+        let spec = layout.spec();
+        let along = match face {
+            BoxFace::NeckEnd => [Length::ZERO, spec.body.wall],
+            BoxFace::TailEnd => [spec.body.length, spec.body.length - spec.body.wall],
+            BoxFace::Lid | BoxFace::BassSide | BoxFace::TrebleSide => return None,
+        };
+        (spec.neck.joint == Joint::Through).then(|| {
+            // With a back angle the stick slants through the wall: the lower of its two heights there decides.
+            let [outer, inner] = along.map(|along| layout.frame().above_at(layout.neck().bottom_z, along));
+            Self {
+                half: spec.neck.width_at_box / 2.0,
+                levels: [outer.min(inner), -spec.body.lid - spec.neck.tongue_recess],
+                air: spec.print.clearance,
+            }
+        })
+    }
+
+    /// How wide it is.
+    pub(crate) fn width(&self) -> Length {
+        (self.half + self.air) * 2.0
+    }
+
+    /// How wide the tongue is that passes through it.
+    pub(crate) fn tongue_width(&self) -> Length {
+        self.half * 2.0
+    }
+
+    /// The tongue where it passes through the wall.
+    fn tongue(&self) -> Result<Shape, OutlineFault> {
+        rectangle([-self.half, self.half], self.levels)
+    }
+
+    /// A wall with the notch.
+    fn in_wall(&self, length: [Length; 2], height: [Length; 2]) -> Result<Outline, OutlineFault> {
+        notched(length, height, self.half + self.air, self.levels[0] - self.air)
+    }
+}
+
+/// A plate with a notch in the middle of its upper edge: half its width, and the height of its floor.
+pub(crate) fn notched(
     length: [Length; 2],
     height: [Length; 2],
-    (half, floor): (Length, Length),
-) -> Result<Shape, OutlineFault> {
+    half: Length,
+    floor: Length,
+) -> Result<Outline, OutlineFault> {
     let corners = [
         (length[0], height[0]),
         (length[1], height[0]),
@@ -135,7 +176,7 @@ fn notched(
         (-half, height[1]),
         (length[0], height[1]),
     ];
-    Outline::polygon(corners.map(|(x, y)| Point2::new(x, y))).map(Shape::Outline)
+    Outline::polygon(corners.map(|(x, y)| Point2::new(x, y)))
 }
 
 /// Where a butted neck and its heel are glued on.

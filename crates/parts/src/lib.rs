@@ -11,6 +11,7 @@ mod catalogue;
 mod fretboard;
 mod heel_block;
 mod lid;
+mod mating;
 mod neck;
 mod neck_solid;
 mod nut;

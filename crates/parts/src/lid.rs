@@ -1,17 +1,20 @@
 //! The lid: its openings, the saddle's place, and what lies under and on it.
 
-use geometry::{Circle, Datum, Drawing, HoleDepth, Operation, Outline, OutlineFault, Path, Point2, Shape};
+use geometry::{
+    Circle, Contour, Datum, Drawing, HoleDepth, Operation, Outline, OutlineFault, Path, Point2, Shape,
+};
 use layout::{BoxHole, Layout, TailKind};
 use spec::{BoxFace, HolePurpose, Joint, Opening};
 use units::Length;
 
+use crate::mating::{cut_for_mate, titled};
 use crate::part::{Part, PartFault};
 
 const NAME: &str = "lid";
 
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let body = &layout.spec().body;
-    let drawing = draw(layout).map_err(PartFault::outline(NAME))?;
+    let drawing = draw(layout)?;
     Ok(Some(Part {
         name: NAME,
         title: "Lid",
@@ -24,7 +27,39 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
 }
 
 /// Seen from above, from the neck end to the tail end, the treble side of a right-handed instrument up.
-fn draw(layout: &Layout) -> Result<Drawing, OutlineFault> {
+fn draw(layout: &Layout) -> Result<Drawing, PartFault> {
+    let bad_outline = PartFault::outline(NAME);
+    let mut operations = cuts_and_guides(layout).map_err(bad_outline)?;
+    let saddle = layout.saddle();
+    let middle = saddle.center_along();
+    let foot = [middle - saddle.thickness / 2.0, middle + saddle.thickness / 2.0];
+    let mate = rectangle(foot, saddle.ends).map_err(bad_outline)?;
+    let corners = if saddle.let_in > Length::ZERO {
+        let air = layout.spec().print.clearance;
+        let room = |ends: [Length; 2]| [ends[0] - air, ends[1] + air];
+        let shape = cut_for_mate(
+            layout,
+            NAME,
+            outline(room(foot), room(saddle.ends)).map_err(bad_outline)?,
+            Contour::Pocket,
+        )?;
+        operations.push(Operation::Pocket { shape, depth: saddle.let_in });
+        operations.push(Operation::Mate(mate));
+        Some("corners of the saddle's foot")
+    } else {
+        operations.push(Operation::GuideShape(mate));
+        None
+    };
+    Ok(Drawing {
+        name: NAME.into(),
+        title: titled(layout, "Lid, seen from above", corners),
+        datum: Datum { point: Point2::ORIGIN, meaning: "centre line at the neck end".into() },
+        operations,
+    })
+}
+
+/// All but the place of the saddle.
+fn cuts_and_guides(layout: &Layout) -> Result<Vec<Operation>, OutlineFault> {
     let spec = layout.spec();
     let half = spec.body.width / 2.0;
     let outside = rectangle([Length::ZERO, spec.body.length], [-half, half])?;
@@ -33,15 +68,6 @@ fn draw(layout: &Layout) -> Result<Drawing, OutlineFault> {
         operations.push(opening(hole)?);
     }
     let saddle = layout.saddle();
-    let middle = saddle.center_along();
-    let foot = [middle - saddle.thickness / 2.0, middle + saddle.thickness / 2.0];
-    if saddle.let_in > Length::ZERO {
-        let air = spec.print.clearance;
-        let pocket = rectangle([foot[0] - air, foot[1] + air], [saddle.ends[0] - air, saddle.ends[1] + air])?;
-        operations.push(Operation::Pocket { shape: pocket, depth: saddle.let_in });
-    } else {
-        operations.push(Operation::GuideShape(rectangle(foot, saddle.ends)?));
-    }
     operations.push(Operation::Guide(Path::line(
         Point2::new(saddle.along, saddle.ends[0] - Length::mm(5.0)),
         Point2::new(saddle.along, saddle.ends[1] + Length::mm(5.0)),
@@ -60,12 +86,7 @@ fn draw(layout: &Layout) -> Result<Drawing, OutlineFault> {
             operations.push(Operation::Drill { circle, depth: HoleDepth::Through });
         }
     }
-    Ok(Drawing {
-        name: NAME.into(),
-        title: "Lid, seen from above".into(),
-        datum: Datum { point: Point2::ORIGIN, meaning: "centre line at the neck end".into() },
-        operations,
-    })
+    Ok(operations)
 }
 
 /// An opening in the plane of its face: a jack and a pot are drilled, a round sound hole and a rectangle are cut.
@@ -90,5 +111,10 @@ pub(crate) fn opening(hole: &BoxHole) -> Result<Operation, OutlineFault> {
 
 /// A rectangle between two limits each way.
 pub(crate) fn rectangle(x: [Length; 2], y: [Length; 2]) -> Result<Shape, OutlineFault> {
-    Outline::rectangle(Point2::new(x[0], y[0]), Point2::new(x[1], y[1])).map(Shape::Outline)
+    outline(x, y).map(Shape::Outline)
+}
+
+/// The same as an outline.
+pub(crate) fn outline(x: [Length; 2], y: [Length; 2]) -> Result<Outline, OutlineFault> {
+    Outline::rectangle(Point2::new(x[0], y[0]), Point2::new(x[1], y[1]))
 }

@@ -1,6 +1,6 @@
 //! What is a part, and why can one not be made?
 
-use geometry::{Body, BodyFault, Drawing, Mesh, OutlineFault, Point3, Rigid3, Vector3};
+use geometry::{Body, BodyFault, Drawing, Mesh, OutlineFault, Point3, ReliefFault, Rigid3, Vector3};
 use layout::{BoxFrame, Place};
 use units::{ChordTolerance, Length};
 
@@ -114,6 +114,16 @@ pub enum PartFault {
         /// The least size.
         least: Length,
     },
+    /// The corners that another part must enter leave no room for the relief that the router's bit needs.
+    #[error(
+        "the {part} cannot be cut with corner relief: {fault}: a smaller router.bit makes room, and router.corner_relief = \"none\" needs none"
+    )]
+    Relief {
+        /// Which part.
+        part: &'static str,
+        /// Why not.
+        fault: ReliefFault,
+    },
     /// An outline of the part cannot be drawn.
     #[error("the {part} cannot be drawn: {fault}")]
     Outline {
@@ -130,6 +140,14 @@ pub enum PartFault {
         /// Why not.
         fault: BodyFault,
     },
+}
+
+impl Part {
+    /// Whether it is best printed, so that no bit cuts what its drawings show.
+    #[must_use]
+    pub fn is_printed(&self) -> bool {
+        self.solid.as_ref().is_some_and(|solid| solid.process == Process::Printed)
+    }
 }
 
 impl Solid {

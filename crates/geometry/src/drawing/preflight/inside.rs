@@ -47,7 +47,9 @@ pub(super) fn faults(drawn: &[Drawn], meet: &[DrawingFault], preflight: &Preflig
                 let (bounds, run_out) = (cut.bounds, preflight.run_out);
                 astray.then_some(DrawingFault::SlotAstray { operation, bounds, run_out })
             }
-            Operation::Engrave(_) | Operation::Guide(_) | Operation::GuideShape(_) => None,
+            Operation::Engrave(_) | Operation::Guide(_) | Operation::GuideShape(_) | Operation::Mate(_) => {
+                None
+            }
         }
     };
     drawn.iter().filter_map(check).collect()

@@ -64,7 +64,8 @@ fn circle_of(operation: &Operation) -> Option<&Circle> {
         Operation::CutOutside(Shape::Circle(circle))
         | Operation::CutInside(Shape::Circle(circle))
         | Operation::Pocket { shape: Shape::Circle(circle), .. }
-        | Operation::GuideShape(Shape::Circle(circle)) => Some(circle),
+        | Operation::GuideShape(Shape::Circle(circle))
+        | Operation::Mate(Shape::Circle(circle)) => Some(circle),
         _ => None,
     }
 }
