@@ -3,9 +3,9 @@
 use crate::finding::{Check, Finding};
 use crate::subject::Subject;
 use crate::{
-    bed_room, break_over_nut, break_over_saddle, bushing_reach, compensation_room, drawing_clean,
-    free_of_buzz, frets_reached, hardware_clear, heel_glue, heel_in_box, heel_reach, lid_sink, neck_load,
-    neck_relief, neck_stress, opening_clear, opening_edge, opening_gap, part_made, plank_length,
+    bed_room, bit_enters, break_over_nut, break_over_saddle, bushing_reach, compensation_room, drawing_clean,
+    free_of_buzz, frets_reached, hardware_clear, heel_glue, heel_in_box, heel_reach, lid_sink, mate_enters,
+    neck_load, neck_relief, neck_stress, opening_clear, opening_edge, opening_gap, part_made, plank_length,
     plank_thickness, plank_width, print_layer, print_overhang, print_walls, saddle_drift, saddle_stands,
     slot_floor, sound_hole_open, string_edge, string_gap, string_load, tail_on_box, tongue_above_bottom,
     tongue_thickness, tongue_under_lid, wire_bend, wire_gap, wire_seat, zero_fret_step,
@@ -58,6 +58,8 @@ const RULES: &[Rule] = &[
     Rule(part_made::CHECK, part_made::check),
     Rule(drawing_clean::CHECK, drawing_clean::check),
     Rule(bed_room::CHECK, bed_room::check),
+    Rule(bit_enters::CHECK, bit_enters::check),
+    Rule(mate_enters::CHECK, mate_enters::check),
 ];
 
 /// Every check, in the order of the bench.

@@ -5,6 +5,7 @@
 //! holds says so too, so that what was looked at can be shown. What a failure forbids is decided elsewhere.
 
 mod bed_room;
+mod bit_enters;
 mod break_over_nut;
 mod break_over_saddle;
 mod bushing_reach;
@@ -20,6 +21,7 @@ mod heel_glue;
 mod heel_in_box;
 mod heel_reach;
 mod lid_sink;
+mod mate_enters;
 mod neck_load;
 mod neck_relief;
 mod neck_stress;

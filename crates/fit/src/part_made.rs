@@ -22,6 +22,7 @@ pub(crate) const CHECK: Check = Check {
         "heel.depth",
         "tail.distance",
         "saddle.from_tail_end",
+        "router.bit",
     ],
 };
 

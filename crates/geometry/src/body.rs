@@ -34,6 +34,6 @@ pub use bore::{Bore, BoreStep};
 pub use curve::Curve3;
 pub use description::{Body, Loft, Section};
 pub use fault::BodyFault;
-pub use plate::{Plate, Recess};
 pub(crate) use flat_triangles::triangulate;
+pub use plate::{Plate, Recess};
 pub use skin::{Edge, EdgeUse, Face, FaceLoop, Skin, Strip, Surface};

@@ -6,7 +6,7 @@
 mod cut_line;
 mod preflight;
 
-pub use cut_line::{Contour, CutLineFault, cut_line};
+pub use cut_line::{Contour, CutLineFault, cut_line, widest_bit};
 pub use preflight::{DrawingFault, Measure, Preflight};
 
 use units::Length;

@@ -16,9 +16,9 @@ mod outline;
 mod packing;
 mod path;
 mod point;
-mod rod;
 mod reach;
 mod relief;
+mod rod;
 mod segment;
 mod shape;
 
@@ -31,6 +31,7 @@ pub use circle::Circle;
 pub use corner::Corner;
 pub use drawing::{
     Contour, CutLineFault, Datum, Drawing, DrawingFault, HoleDepth, Measure, Operation, Preflight, cut_line,
+    widest_bit,
 };
 pub use frame::{Frame3, Rigid3};
 pub use meeting::{gap, meetings, nearest_points};
@@ -40,8 +41,8 @@ pub use outline::{Outline, OutlineFault, Vertex};
 pub use packing::{Packed, pack};
 pub use path::Path;
 pub use point::{Point2, Point3, Vector2, Vector3, WELD};
-pub use rod::{Rod, RodFault};
 pub use reach::lack;
 pub use relief::{Relief, ReliefFault, relieved};
+pub use rod::{Rod, RodFault};
 pub use segment::Segment;
 pub use shape::Shape;

@@ -10,12 +10,16 @@ use units::Length;
 
 use crate::{Circle, Outline, OutlineFault, Point2, Shape, Vertex, WELD};
 
+/// The shortest segment that counts. Larger moves edges that matter; at much smaller ones the library loses its thread.
+const FINEST: Length = Length::mm(1e-3);
+
 /// The loops that run everywhere at a distance from a shape's edge: outside it for a positive distance, inside it for a
 /// negative one; counter-clockwise, the largest first.
 ///
 /// - **Shape**: none where the shape is too small for the distance, several where it falls apart. Growing over a gap may
 ///   close it and leave a hole, whose edge is a loop too: what the offset encloses lies inside an odd number of loops.
-/// - **Accuracy**: lines and arcs, nothing is flattened; within 1e-4 mm of the exact loops.
+/// - **Accuracy**: lines and arcs, nothing is flattened; within 1e-4 mm of the exact loops. Segments shorter than 0.001 mm
+///   are left out first, which may move an edge by as much.
 /// - **Errors**: a distance at which loops touch so that no outline comes of them, as [`OutlineFault`].
 ///
 /// A convex shape grows as Steiner's formula says, by its perimeter times the distance and a circle (J. Steiner, 1840):
@@ -51,7 +55,7 @@ pub fn offset(shape: &Shape, distance: Length) -> Result<Vec<Shape>, OutlineFaul
 /// The library takes the left of the loop for positive: of a counter-clockwise one, the inside.
 fn loops(outline: &Outline, distance: Length) -> Vec<Polyline> {
     let mut polyline = Polyline::new_closed();
-    for vertex in outline.clone().counter_clockwise().vertices() {
+    for vertex in &spread(outline.clone().counter_clockwise().vertices(), FINEST) {
         polyline.add(vertex.point.x, vertex.point.y, vertex.bulge);
     }
     let options = PlineOffsetOptions {
@@ -63,23 +67,29 @@ fn loops(outline: &Outline, distance: Length) -> Vec<Polyline> {
 
 /// The outline of a loop; nothing for a sliver without area.
 fn outline_of(polyline: &Polyline) -> Option<Result<Outline, OutlineFault>> {
-    let mut vertices: Vec<Vertex> = polyline
+    let vertices: Vec<Vertex> = polyline
         .vertex_data
         .iter()
         .map(|vertex| Vertex { point: Point2::mm(vertex.x, vertex.y), bulge: vertex.bulge })
         .collect();
-    // Of two vertices at one place, the second says what leaves it.
-    let mut next = vertices.first().copied();
-    vertices.reverse();
-    vertices.retain(|vertex| {
-        let apart = next.is_none_or(|next| vertex.point.distance(next.point) > WELD.distance().as_mm());
-        next = if apart { Some(*vertex) } else { next };
-        apart
-    });
-    vertices.reverse();
-    match Outline::new(vertices) {
+    match Outline::new(spread(&vertices, WELD.distance())) {
         Ok(outline) => Some(Ok(outline.counter_clockwise())),
         Err(OutlineFault::NoArea { .. } | OutlineFault::TooFewVertices { .. }) => None,
         Err(fault) => Some(Err(fault)),
     }
+}
+
+/// A loop's vertices without those that lie no farther than a distance before the next one kept, which says what leaves the
+/// place of both.
+fn spread(vertices: &[Vertex], least: Length) -> Vec<Vertex> {
+    let mut next = vertices.first().copied();
+    let mut kept: Vec<Vertex> = Vec::with_capacity(vertices.len());
+    for vertex in vertices.iter().rev() {
+        if next.is_none_or(|next| vertex.point.distance(next.point) > least.as_mm()) {
+            kept.push(*vertex);
+            next = Some(*vertex);
+        }
+    }
+    kept.reverse();
+    kept
 }

@@ -127,6 +127,24 @@ fn a_gap_that_closes_leaves_a_hole() {
     check(&flask(), 3.0, &[900.0 + 120.0 * 3.0 + 9.0 * PI - dip(3.0), 14.0 * 14.0 + dip(3.0)]);
 }
 
+// Two segments of 0.2 micrometres once made the library give a loop that ran over its own beginning.
+#[test]
+fn a_corner_rounded_by_almost_nothing_counts_as_sharp() {
+    let sharp = shape(&[(28.64157, 0.0, 0.0), (27.4, 47.5, 0.0), (-20.0, 0.0, 0.0), (30.0, -51.9, 0.0)]);
+    let blunt = shape(&[
+        (28.641569, -1.07e-4, 0.0),
+        (28.641563, 1.07e-4, 0.0),
+        (27.4, 47.5, 0.0),
+        (-20.0, 0.0, 0.0),
+        (30.0, -51.9, 0.0),
+    ]);
+    let areas = [sharp, blunt].map(|shape| {
+        let loops = offset(&shape, mm(-13.966)).expect("the loops do not touch");
+        loops.iter().map(Shape::area).sum::<f64>()
+    });
+    assert!((areas[0] - areas[1]).abs() < 0.01, "the areas {areas:?} are one");
+}
+
 fn drawing(operations: Vec<Operation>) -> Drawing {
     let datum = Datum { point: Point2::ORIGIN, meaning: "lower left".to_owned() };
     Drawing { name: "plate".to_owned(), title: "Plate".to_owned(), datum, operations }
@@ -246,6 +264,8 @@ proptest! {
     #[test]
     fn loops_keep_their_distance(outline in rounded_polygon(), distance in -15.0..15.0_f64) {
         prop_assume!(distance.abs() > 0.01);
+        let shortest = outline.segments().map(|s| s.length().as_mm()).fold(f64::INFINITY, f64::min);
+        let within = if shortest < 1e-3 { 1.1e-3 } else { 1e-4 };
         let shape = Shape::from(outline);
         let edge = shape.segments();
         let off = |point: Point2| edge.iter().map(|s| s.distance_to(point).as_mm()).fold(f64::INFINITY, f64::min);
@@ -255,7 +275,7 @@ proptest! {
             for eighth in 0..8 {
                 let point = segment.point_at(f64::from(eighth) / 8.0);
                 let found = off(point);
-                prop_assert!((found - distance.abs()).abs() < 1e-4, "a point is {found} off the edge, not {distance}");
+                prop_assert!((found - distance.abs()).abs() < within, "a point is {found} off the edge, not {distance}");
                 prop_assert_eq!(shape.contains(point), distance < 0.0, "on which side ({}, {}) is", point.x, point.y);
             }
         }
@@ -272,7 +292,7 @@ proptest! {
         );
         let apart = shape.segments().iter().map(|s| s.distance_to(point).as_mm()).fold(f64::INFINITY, f64::min);
         let outward = if shape.contains(point) { -apart } else { apart };
-        prop_assume!((outward - distance).abs() > 1e-3);
+        prop_assume!((outward - distance).abs() > 2e-3);
         let loops = offset(&shape, mm(distance)).expect("random loops do not touch");
         let holding = loops.iter().filter(|shape| shape.contains(point)).count();
         prop_assert_eq!(holding % 2 == 1, outward < distance, "{} outward of the edge, {} loops hold it", outward, holding);

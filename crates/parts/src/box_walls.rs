@@ -109,7 +109,7 @@ fn across(width: Length) -> [Length; 2] {
 }
 
 /// The notch in the upper edge of an end, through which the tongue of a through neck passes; heights are above the lid.
-pub(crate) struct Notch {
+struct Notch {
     /// Half the tongue's width.
     half: Length,
     /// The lowest and the highest level of the tongue within the wall.
@@ -120,7 +120,7 @@ pub(crate) struct Notch {
 
 impl Notch {
     /// The notch that a wall has; none where no neck passes.
-    pub(crate) fn of(layout: &Layout, face: BoxFace) -> Option<Self> {
+    fn of(layout: &Layout, face: BoxFace) -> Option<Self> {
         let spec = layout.spec();
         let along = match face {
             BoxFace::NeckEnd => [Length::ZERO, spec.body.wall],
@@ -138,16 +138,6 @@ impl Notch {
         })
     }
 
-    /// How wide it is.
-    pub(crate) fn width(&self) -> Length {
-        (self.half + self.air) * 2.0
-    }
-
-    /// How wide the tongue is that passes through it.
-    pub(crate) fn tongue_width(&self) -> Length {
-        self.half * 2.0
-    }
-
     /// The tongue where it passes through the wall.
     fn tongue(&self) -> Result<Shape, OutlineFault> {
         rectangle([-self.half, self.half], self.levels)
@@ -160,7 +150,7 @@ impl Notch {
 }
 
 /// A plate with a notch in the middle of its upper edge: half its width, and the height of its floor.
-pub(crate) fn notched(
+fn notched(
     length: [Length; 2],
     height: [Length; 2],
     half: Length,

@@ -7,7 +7,7 @@ mod slide;
 
 use std::collections::BTreeSet;
 
-use fit::Severity::{Fail, Pass, Warn};
+use fit::Severity::{Fail, Note, Pass, Warn};
 use fit::{Measure, checks};
 use slide::{LOW_TAIL, MEADOW, PORCH, Slide, all_findings, check, number, plan, slide, worst};
 
@@ -144,6 +144,36 @@ fn bed_room_warns_where_a_part_is_longer_than_the_bed() {
     let words = beyond.detail.expect("it says which bed would do");
     let needed = number(beyond.found).ceil();
     assert!(words.contains(&format!("print.bed of \"{needed} mm\"")), "a bed that would do: {words}");
+fn bit_enters() {
+    // The widest bit is told to 0.01 mm and needs way to go round.
+    let plan = plan(PORCH, &[("router.bit", "4 mm")]);
+    check("bit-enters", &slide(plan.clone(), "box.holes.1.diameter", 9.0, 3.0), Fail, 4.0, 0.011);
+    let two = worst(&plan.with_override("box.holes.1.diameter", "3.5 mm"), "bit-enters");
+    assert!((number(two.found) - 3.49).abs() < 1e-9, "says which bit works: {two}");
+}
+
+#[test]
+fn mate_enters_is_a_note_where_corners_are_left_to_the_hand() {
+    let by_hand = |clearance: &str| {
+        plan(
+            PORCH,
+            &[("router.corner_relief", "none"), ("router.bit", "4 mm"), ("print.clearance", clearance)],
+        )
+    };
+    // A fillet of 2 mm reaches 2 (sqrt 2 - 1) along the diagonal; air on both sides takes sqrt 2 of it.
+    let found = worst(&by_hand("0.1 mm"), "mate-enters");
+    assert_eq!(found.severity, Note, "to be rounded by hand: {found}");
+    let expected = 2.0 * (2.0_f64.sqrt() - 1.0) - 0.1 * 2.0_f64.sqrt();
+    assert!((number(found.found) - expected).abs() < 0.02, "found {found}, expected {expected} mm");
+    check("mate-enters", &slide(by_hand("0.6 mm"), "print.clearance", 0.6, 0.5), Note, 0.0, 0.011);
+    for relief in ["dogbone", "t-bone"] {
+        let relieved = plan(
+            PORCH,
+            &[("router.corner_relief", relief), ("print.clearance", "0 mm"), ("saddle.kind", "let in")],
+        );
+        let found = worst(&relieved, "mate-enters");
+        assert_eq!((found.severity, number(found.found)), (Pass, 0.0), "{relief} needs no air: {found}");
+    }
 }
 
 #[test]

@@ -155,13 +155,18 @@ fn bit_line(contour: Contour, shape: &Shape, diameter: Length) -> Result<Option<
     Ok(shape.segments().into_iter().all(cuts_edge).then(|| line.clone()))
 }
 
-/// The widest bit up to a diameter that cuts every edge of a contour, rounded down to [`TOLD`].
-fn widest_bit(contour: Contour, shape: &Shape, up_to: Length) -> Length {
-    let works = |steps: u64| matches!(bit_line(contour, shape, TOLD * steps as f64), Ok(Some(_)));
+/// The widest bit up to a diameter that cuts every edge of a contour: the diameter itself where it works, or else rounded
+/// down to 0.01 mm.
+#[must_use]
+pub fn widest_bit(contour: Contour, shape: &Shape, up_to: Length) -> Length {
+    let works = |diameter| matches!(bit_line(contour, shape, diameter), Ok(Some(_)));
+    if works(up_to) {
+        return up_to;
+    }
     let (mut works_yet, mut fails) = (0, (up_to / TOLD).ceil() as u64);
     while works_yet + 1 < fails {
         let middle = works_yet + (fails - works_yet) / 2;
-        if works(middle) { works_yet = middle } else { fails = middle }
+        if works(TOLD * middle as f64) { works_yet = middle } else { fails = middle }
     }
     TOLD * works_yet as f64
 }
