@@ -113,7 +113,11 @@ fn openings_go_through_their_faces() {
     check_volume(BoxFace::TailEnd, &hole("tail end", "diameter = 10"), (178.0 * 48.0 - round) * 6.0);
     check_volume(BoxFace::BassSide, &hole("bass side", "diameter = 10"), (242.0 * 48.0 - round) * 6.0);
     let let_in = "neck.joint = \"butt\"\nbox.holes = []\nsaddle.kind = \"let in\"\nsaddle.thickness = 8\nsaddle.spread = 33\nprint.clearance = 0.5";
-    check_volume(BoxFace::Lid, &format!("{let_in}{on_end}"), 254.0 * 178.0 * 3.0 - 9.0 * 44.0 * 1.5);
+    let pocketed = 254.0 * 178.0 * 3.0 - 9.0 * 44.0 * 1.5;
+    check_volume(BoxFace::Lid, &format!("{let_in}{on_end}\nrouter.corner_relief = \"none\""), pocketed);
+    // Each corner's dogbone is half a circle of the bit's radius, 2 mm, less the right-angled triangle on its diameter.
+    let bites = 4.0 * (2.0 * std::f64::consts::PI - 4.0) * 1.5;
+    check_volume(BoxFace::Lid, &format!("{let_in}{on_end}\nrouter.bit = 4"), pocketed - bites);
 }
 
 /// The lowest and the highest `z` of the first fret's wire, 1.2 mm thick, under a flat playing plane.
