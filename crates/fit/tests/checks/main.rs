@@ -144,6 +144,9 @@ fn bed_room_warns_where_a_part_is_longer_than_the_bed() {
     let words = beyond.detail.expect("it says which bed would do");
     let needed = number(beyond.found).ceil();
     assert!(words.contains(&format!("print.bed of \"{needed} mm\"")), "a bed that would do: {words}");
+}
+
+#[test]
 fn bit_enters() {
     // The widest bit is told to 0.01 mm and needs way to go round.
     let plan = plan(PORCH, &[("router.bit", "4 mm")]);
