@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use export::dxf::DxfOptions;
+use export::dxf::{DxfOptions, DxfStyle};
 use export::step::StepOptions;
 use export::stl::StlOptions;
 use export::svg::SvgOptions;
@@ -26,7 +26,7 @@ const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
 const REMARK: &str = "MADE ALTHOUGH A CHECK FAILS - see layout.json";
 
 /// What to make.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct MakeOptions {
     /// The kinds of files.
     pub formats: BTreeSet<Format>,
@@ -34,12 +34,22 @@ pub struct MakeOptions {
     pub only: Option<BTreeSet<String>>,
     /// The unit of drawings.
     pub unit: LengthUnit,
+    /// How DXF drawings are written.
+    pub dxf: DxfStyle,
+    /// Whether DXF drawings engrave each part's name.
+    pub labels: bool,
 }
 
 impl Default for MakeOptions {
-    /// Every kind of file of every part, in millimetres.
+    /// Every kind of file of every part, in millimetres, nominal and without labels.
     fn default() -> Self {
-        Self { formats: Format::all().collect(), only: None, unit: LengthUnit::Millimetre }
+        Self {
+            formats: Format::all().collect(),
+            only: None,
+            unit: LengthUnit::Millimetre,
+            dxf: DxfStyle::default(),
+            labels: false,
+        }
     }
 }
 
@@ -88,7 +98,7 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     let chosen = chosen_parts(instrument, options)?;
     let mut files = Vec::new();
     for part in &chosen {
-        drawings(part, options, remark, &mut files)?;
+        drawings(instrument, part, options, remark, &mut files)?;
     }
     solids(instrument, &chosen, options, remark, &mut files)?;
     let mut add = |path: String, bytes: Vec<u8>| files.push(BuiltFile { path, bytes });
@@ -103,7 +113,7 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
     record.push(b'\n');
     add("layout.json".into(), record);
-    let manifest = Manifest::of(&files, instrument.document().source(), failed);
+    let manifest = Manifest::of(&files, instrument.document().source(), failed, options);
     files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
     Ok(files)
 }
@@ -121,6 +131,7 @@ fn chosen_parts<'a>(instrument: &'a Instrument, options: &MakeOptions) -> Result
 }
 
 fn drawings(
+    instrument: &Instrument,
     part: &Part,
     options: &MakeOptions,
     remark: Option<&'static str>,
@@ -128,11 +139,11 @@ fn drawings(
 ) -> Result<(), MakeFault> {
     for drawing in &part.drawings {
         if options.formats.contains(&Format::Dxf) {
-            let text = export::dxf::write(
-                drawing,
-                &DxfOptions { unit: options.unit, remark, ..DxfOptions::default() },
-            )?;
-            let path = Format::Dxf.path(&drawing.name, options.unit);
+            let label = if options.labels { wordings(instrument, part) } else { Vec::new() };
+            let dxf =
+                DxfOptions { unit: options.unit, style: options.dxf, label, remark, ..DxfOptions::default() };
+            let text = export::dxf::write(drawing, &dxf)?;
+            let path = Format::Dxf.path(&export::dxf::stem(&drawing.name, &options.dxf), options.unit);
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
         if options.formats.contains(&Format::Svg) {
@@ -142,6 +153,17 @@ fn drawings(
         }
     }
     Ok(())
+}
+
+/// What a label may say of a part, the most telling first.
+fn wordings(instrument: &Instrument, part: &Part) -> Vec<String> {
+    let spec = instrument.spec();
+    let hand = match spec.handed {
+        spec::Handed::Right => "",
+        spec::Handed::Left => ", left hand",
+    };
+    let with = |rest: &str| format!("{}{rest}", part.title);
+    vec![with(&format!(" - {}{hand}", spec.name)), with(hand), with("")]
 }
 
 fn solids(

@@ -127,13 +127,14 @@ fn machine(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> WriteF
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::make::MakeOptions;
 
     fn file(path: &str, bytes: &[u8]) -> BuiltFile {
         BuiltFile { path: path.into(), bytes: bytes.into() }
     }
 
     fn build(files: Vec<BuiltFile>) -> Vec<BuiltFile> {
-        let manifest = Manifest::of(&files, "", false).to_bytes();
+        let manifest = Manifest::of(&files, "", false, &MakeOptions::default()).to_bytes();
         files.into_iter().chain([file(MANIFEST, &manifest)]).collect()
     }
 

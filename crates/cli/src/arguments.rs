@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use boxneck::units::{Length, LengthUnit};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 /// From one document that describes a stick-neck box guitar to the files that cut and print its parts.
@@ -75,6 +76,15 @@ fn share(text: &str) -> Result<f64, String> {
     }
 }
 
+/// A length above nothing; a bare number is millimetres.
+fn positive(text: &str) -> Result<Length, String> {
+    match Length::parse(text, LengthUnit::Millimetre) {
+        Ok(length) if length > Length::ZERO => Ok(length),
+        Ok(_) => Err(format!("expected a length above 0 mm, found {text}")),
+        Err(fault) => Err(fault.to_string()),
+    }
+}
+
 #[derive(Debug, Args)]
 pub(crate) struct Make {
     /// The documents
@@ -92,6 +102,27 @@ pub(crate) struct Make {
     /// The unit of drawings: mm or in
     #[arg(long, value_name = "UNIT", default_value = "mm")]
     pub(crate) unit: String,
+    /// The version of DXF drawings: r2000, or r12 for old programs, always in millimetres
+    #[arg(long, value_name = "VERSION", default_value = "r2000", value_parser = ["r2000", "r12"])]
+    pub(crate) dxf: String,
+    /// How arcs of DXF drawings are written: bulges of polylines, separate lines and arcs, or flat short lines
+    #[arg(long, value_name = "STYLE", default_value = "bulges", value_parser = ["bulges", "separate", "flat"])]
+    pub(crate) arcs: String,
+    /// How far flat arcs may deviate from the true curve; 0.01 mm where nothing is said
+    #[arg(long, value_name = "LENGTH", value_parser = positive)]
+    pub(crate) chord: Option<Length>,
+    /// Draw the line that the middle of a bit, or of a kerf, of this width follows; nominal outlines where nothing is said
+    #[arg(long, value_name = "LENGTH", value_parser = positive)]
+    pub(crate) cut_line: Option<Length>,
+    /// Up to so many holding tabs on each outer cut of DXF drawings, on layer TAB; none where nothing is said
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) tabs: Option<usize>,
+    /// How wide each tab is; 6 mm where nothing is said
+    #[arg(long, value_name = "LENGTH", requires = "tabs", value_parser = positive)]
+    pub(crate) tab_width: Option<Length>,
+    /// Engrave each part's name with single strokes, on layer ENGRAVE of DXF drawings
+    #[arg(long)]
+    pub(crate) labels: bool,
     /// Write the files even though a finding fails; they are marked
     #[arg(long)]
     pub(crate) anyway: bool,

@@ -3,15 +3,23 @@
 use std::path::Path;
 
 use boxneck::export::Format as FileFormat;
+use boxneck::export::dxf::{ArcStyle, DxfProfile, DxfStyle, Tabs};
 use boxneck::fit::Severity;
 use boxneck::layout::playing::Player;
-use boxneck::units::LengthUnit;
+use boxneck::units::{ChordTolerance, Length, LengthUnit};
 use boxneck::{Instrument, MakeOptions, files, folder_name, write_build};
 use serde_json::{Value, json};
 
 use crate::arguments::{Format, Make};
 use crate::check::{VERSION, open, outcome};
 use crate::outcome::{Outcome, refuse, say};
+
+/// How far flat arcs may deviate where nothing is said: a tenth of what a hobby router repeats to (common practice, no
+/// source).
+const CHORD: Length = Length::mm(0.01);
+
+/// How wide a tab is where nothing is said: about two bits (common practice, no source).
+const TAB_WIDTH: Length = Length::mm(6.0);
 
 pub(crate) fn run(call: &Make) -> anyhow::Result<Outcome> {
     let options = match options(call) {
@@ -42,7 +50,9 @@ pub(crate) fn run(call: &Make) -> anyhow::Result<Outcome> {
 
 fn options(call: &Make) -> Result<MakeOptions, String> {
     let unit = LengthUnit::parse(&call.unit).map_err(|fault| format!("--unit: {fault}"))?;
-    let mut options = MakeOptions { unit, ..MakeOptions::default() };
+    let dxf =
+        DxfStyle { profile: profile(call), arcs: arcs(call)?, cut_line: call.cut_line, tabs: tabs(call)? };
+    let mut options = MakeOptions { unit, dxf, labels: call.labels, ..MakeOptions::default() };
     if !call.formats.is_empty() {
         options.formats = call
             .formats
@@ -58,6 +68,24 @@ fn options(call: &Make) -> Result<MakeOptions, String> {
         options.only = Some(call.only.iter().cloned().collect());
     }
     Ok(options)
+}
+
+fn profile(call: &Make) -> DxfProfile {
+    if call.dxf == DxfProfile::R12.name() { DxfProfile::R12 } else { DxfProfile::R2000 }
+}
+
+fn arcs(call: &Make) -> Result<ArcStyle, String> {
+    match (call.arcs.as_str(), call.chord) {
+        ("flat", chord) => Ok(ArcStyle::Flattened(ChordTolerance::new(chord.unwrap_or(CHORD)))),
+        (_, Some(_)) => Err("--chord: only flat arcs have a tolerance; add --arcs flat".into()),
+        ("separate", None) => Ok(ArcStyle::Separate),
+        (_, None) => Ok(ArcStyle::Bulges),
+    }
+}
+
+fn tabs(call: &Make) -> Result<Option<Tabs>, String> {
+    let tabs = |count| Tabs::new(count, call.tab_width.unwrap_or(TAB_WIDTH));
+    call.tabs.map(tabs).transpose().map_err(|fault| format!("--tabs: {fault}"))
 }
 
 fn make(

@@ -1,45 +1,55 @@
 //! How does a flat drawing become a DXF file that every program opens at the right size?
 //!
-//! R2000 (AC1015), the oldest version with both polyline arcs and a unit in the file. Only LINE, CIRCLE and LWPOLYLINE
-//! are written: a closed outline is one closed polyline with its arcs as bulges, a full circle is a CIRCLE, an open
-//! path of one line is a LINE and any other an open polyline. The lower left of what is cut is at (0, 0), the datum is
-//! a cross on `GUIDE`, and [`crate::Layer`] says what else is where. Inner cuts stand before outer ones.
+//! R2000, the oldest version with both polyline arcs and a unit in the file; R12 for what is older. Only LINE, ARC,
+//! CIRCLE and polylines are written: unless told otherwise a closed outline is one closed polyline with its arcs as
+//! bulges, a full circle is a CIRCLE, an open path of one line is a LINE and any other an open polyline. The lower left
+//! of what is cut is at (0, 0), the datum is a cross on `GUIDE`, and [`crate::Layer`] says what else is where. Inner
+//! cuts stand before outer ones. Comments at the head say the unit and what was chosen.
 //!
 //! A slot is its centre line; the width and the depth of the cut are not in the file.
 
-mod entities;
-mod objects;
-mod tables;
+mod entity;
+mod flat;
+mod label;
+mod options;
+mod r12;
+mod r2000;
+mod remarks;
+mod short;
+mod tabs;
 mod tags;
 
-use geometry::{Bounds2, Drawing, Point2, Preflight};
+use geometry::{Bounds2, Drawing, Operation, cut_line};
 use units::{Length, LengthUnit};
 
-use crate::ExportFault;
-use crate::plan::plan;
-use tags::{Tags, hexadecimal};
+pub use options::{ArcStyle, DxfOptions, DxfProfile, DxfStyle, Tabs};
 
-/// The first handle of a layer; those below are spoken for in the fixed parts.
-const FIRST_LAYER: usize = 0x40;
+use crate::plan::{Plan, check, plan};
+use crate::{ExportFault, Layer, Micrometres};
+use entity::{Entity, entities, open};
+use short::without_short_segments;
+use tags::Tags;
 
-/// How a drawing is written.
-#[derive(Clone, Copy, Debug, PartialEq, Default)]
-pub struct DxfOptions {
-    /// The unit of every number in the file, which the file also says; names of layers stay in millimetres.
-    pub unit: LengthUnit,
-    /// What the drawing must hold to before it is written.
-    pub preflight: Preflight,
-    /// One line of ASCII that the file carries as a comment at its head.
-    pub remark: Option<&'static str>,
+/// What is in a file, whatever its version.
+struct Content {
+    /// Layers in their order, each with its entities in the drawing's order.
+    layers: Vec<(Layer, Vec<Entity>)>,
+    /// The exact bounds of all of it, in millimetres.
+    bounds: Bounds2,
 }
 
 /// A drawing as the text of a DXF file, in ASCII with line feeds.
 ///
 /// - **Units**: those of the options.
-/// - **Frame**: the drawing's own, moved so that the lower left of everything but guides is at (0, 0).
-/// - **Accuracy**: coordinates within 1e-8 of the unit, bulges within 1e-12.
-/// - **Errors**: [`ExportFault::FaultyDrawing`] for what the drawing's own pre-flight finds,
-///   [`ExportFault::NothingToDraw`] without operations, [`ExportFault::OutOfRange`] beyond 100 m.
+/// - **Frame**: the drawing's own, moved so that the lower left of everything but guides is at (0, 0). A cut line has
+///   the frame of the nominal drawing, so that holes stay where they are, and passes half its bit beyond.
+/// - **Accuracy**: coordinates within 1e-8 of the unit, bulges within 1e-12, angles within 1e-10 degrees; flattened
+///   arcs within the tolerance of the options; cut lines within 0.001 mm.
+/// - **Errors**: [`ExportFault::FaultyDrawing`] for what the pre-flight finds, of the drawing as it is, as a cut line
+///   and as it is flattened, [`ExportFault::CutLine`] where a bit does not go, [`ExportFault::FineArcs`] and
+///   [`ExportFault::CoarseArcs`] where a tolerance makes lines too short or folds an outline onto itself,
+///   [`ExportFault::NothingToDraw`] without operations, [`ExportFault::OutOfRange`] beyond 100 m,
+///   [`ExportFault::UnitlessInches`] for inches in R12.
 ///
 /// A round plate:
 /// ```
@@ -59,71 +69,76 @@ pub struct DxfOptions {
 /// # Ok::<(), boxneck_export::ExportFault>(())
 /// ```
 pub fn write(drawing: &Drawing, options: &DxfOptions) -> Result<String, ExportFault> {
-    let plan = plan(drawing, &options.preflight)?;
-    let layers: Vec<_> = plan.layers.iter().map(|(layer, _)| *layer).collect();
-    let first_entity = FIRST_LAYER + layers.len();
-    let scale = Scale(options.unit);
-    let entities = plan.layers.iter().map(|(_, operations)| operations.len()).sum::<usize>();
-    let mut tags = Tags::default();
-    if let Some(remark) = options.remark {
-        tags.text(999, remark);
+    if options.style.profile == DxfProfile::R12 && options.unit == LengthUnit::Inch {
+        return Err(ExportFault::UnitlessInches);
     }
-    header(&mut tags, scale, plan.bounds, first_entity + entities);
-    tables::write(&mut tags, scale, plan.bounds, &layers);
-    entities::write(&mut tags, scale, &plan.layers, first_entity);
-    objects::write(&mut tags, scale, plan.bounds);
-    tags.fixed("0 EOF");
+    check(drawing, &options.preflight)?;
+    let mut placed = drawing.at_origin();
+    let label = label::label(&placed, &options.label);
+    let has_label = label.is_some();
+    placed.operations.extend(label.into_iter().flatten());
+    if let Some(diameter) = options.style.cut_line {
+        placed = without_short_segments(&cut_line(&placed, diameter)?, options.preflight.shortest_segment)
+            .map_err(|fault| ExportFault::CoarseArcs { name: drawing.name.clone(), fault })?;
+    }
+    check(&placed, &options.preflight)?;
+    if let ArcStyle::Flattened(chord) = options.style.arcs {
+        let least = options.preflight.shortest_segment;
+        if let Some(found) = flat::shortest_line(&placed, chord).filter(|found| *found < least) {
+            return Err(ExportFault::FineArcs { name: drawing.name.clone(), found, least });
+        }
+        let flat = flat::flattened_drawing(&placed, chord)
+            .map_err(|fault| ExportFault::CoarseArcs { name: drawing.name.clone(), fault })?;
+        check(&flat, &options.preflight)?;
+    }
+    let plan = plan(&placed)?;
+    let content = content(plan, &options.style);
+    let mut tags = Tags::default();
+    let tabs =
+        content.layers.iter().find(|(layer, _)| *layer == Layer::Tab).map_or(0, |(_, tabs)| tabs.len());
+    for remark in remarks::remarks(options, has_label, tabs) {
+        tags.text(999, &remark);
+    }
+    match options.style.profile {
+        DxfProfile::R2000 => r2000::write(&mut tags, options.unit, &content),
+        DxfProfile::R12 => r12::write(&mut tags, &content),
+    }
     Ok(tags.into_text())
 }
 
-/// From millimetres to the numbers of the file: one factor for everything.
-#[derive(Clone, Copy)]
-struct Scale(LengthUnit);
-
-impl Scale {
-    fn number(self, millimetres: f64) -> f64 {
-        let length = Length::mm(millimetres);
-        match self.0 {
-            LengthUnit::Millimetre => length.as_mm(),
-            LengthUnit::Inch => length.as_inches(),
-        }
-    }
-
-    fn point(self, point: Point2) -> (f64, f64) {
-        (self.number(point.x), self.number(point.y))
-    }
+/// The stem of the file's name: that of the drawing, and the bit or kerf of a cut line, in millimetres as in the names
+/// of layers: `lid_bit3_175`.
+#[must_use]
+pub fn stem(name: &str, style: &DxfStyle) -> String {
+    let bit = |diameter| format!("_bit{}", Micrometres::nearest(diameter).written('_'));
+    name.to_owned() + &style.cut_line.map(bit).unwrap_or_default()
 }
 
-fn header(tags: &mut Tags, scale: Scale, bounds: Bounds2, next_handle: usize) {
-    let (insertion_unit, metric) = match scale.0 {
-        LengthUnit::Millimetre => (4, 1),
-        LengthUnit::Inch => (1, 0),
-    };
-    let (min, max) = (scale.point(bounds.min), scale.point(bounds.max));
-    tags.fixed("0 SECTION; 2 HEADER; 9 $ACADVER; 1 AC1015; 9 $DWGCODEPAGE; 3 ANSI_1252");
-    tags.fixed("9 $INSBASE; 10 0.0; 20 0.0; 30 0.0");
-    for space in ["$", "$P"] {
-        for (name, corner) in [("EXTMIN", min), ("EXTMAX", max)] {
-            tags.text(9, &format!("{space}{name}"));
-            tags.point(10, corner);
-            tags.fixed("30 0.0");
+/// The entities of a plan, with the outer cuts in stretches where tabs are asked for.
+fn content(plan: Plan, style: &DxfStyle) -> Content {
+    // A bit takes half of itself from both ends of what it leaves standing.
+    let taken = style.cut_line.unwrap_or(Length::ZERO);
+    let mut layers = Vec::new();
+    for (layer, operations) in plan.layers {
+        let (mut own, mut left) = (Vec::new(), Vec::new());
+        for operation in &operations {
+            match (operation, style.tabs) {
+                (Operation::CutOutside(outside), Some(tabs)) => {
+                    match tabs::stretches(outside, tabs.count(), tabs.width() + taken) {
+                        Some(stretches) => {
+                            own.extend(stretches.cut.iter().flat_map(|path| open(path, style.arcs)));
+                            left.extend(stretches.tabs.iter().flat_map(|path| open(path, style.arcs)));
+                        }
+                        None => own.extend(entities(operation, style.arcs)),
+                    }
+                }
+                _ => own.extend(entities(operation, style.arcs)),
+            }
         }
-        for (name, corner) in [("LIMMIN", min), ("LIMMAX", max)] {
-            tags.text(9, &format!("{space}{name}"));
-            tags.point(10, corner);
+        if !left.is_empty() {
+            layers.push((Layer::Tab, left));
         }
+        layers.push((layer, own));
     }
-    tags.fixed("9 $CLAYER; 8 0; 9 $CELTYPE; 6 ByLayer; 9 $CECOLOR; 62 256; 9 $TEXTSTYLE; 7 STANDARD");
-    tags.fixed("9 $DIMSTYLE; 2 STANDARD; 9 $LUNITS; 70 2; 9 $LUPREC; 70 4; 9 $TILEMODE; 70 1");
-    tags.fixed("9 $PSTYLEMODE; 290 1");
-    tags.text(9, "$INSUNITS");
-    tags.integer(70, insertion_unit);
-    tags.text(9, "$MEASUREMENT");
-    tags.integer(70, metric);
-    tags.text(9, "$HANDSEED");
-    tags.text(5, &hexadecimal(next_handle));
-    tags.fixed("0 ENDSEC; 0 SECTION; 2 CLASSES");
-    tags.fixed("0 CLASS; 1 ACDBDICTIONARYWDFLT; 2 AcDbDictionaryWithDefault; 3 ObjectDBX Classes; 90 0; 280 0; 281 0");
-    tags.fixed("0 CLASS; 1 ACDBPLACEHOLDER; 2 AcDbPlaceHolder; 3 ObjectDBX Classes; 90 0; 280 0; 281 0");
-    tags.fixed("0 CLASS; 1 LAYOUT; 2 AcDbLayout; 3 ObjectDBX Classes; 90 0; 280 0; 281 0; 0 ENDSEC");
+    Content { layers, bounds: plan.bounds }
 }

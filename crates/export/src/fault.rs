@@ -1,7 +1,9 @@
 //! What can a writer refuse?
 
-use geometry::{DrawingFault, MeshFault};
+use geometry::{CutLineFault, DrawingFault, MeshFault, OutlineFault};
 use units::Length;
+
+use crate::dxf::Tabs;
 
 /// Why something was not written.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -14,6 +16,42 @@ pub enum ExportFault {
         name: String,
         /// All that was found.
         faults: Vec<DrawingFault>,
+    },
+    /// A bit does not go where the drawing wants it.
+    #[error(transparent)]
+    CutLine(#[from] CutLineFault),
+    /// A chord tolerance, or a shortest segment, folds an outline onto itself.
+    #[error(
+        "drawing \"{name}\" must keep its outlines at the tolerances asked for, choose smaller ones: {fault}"
+    )]
+    CoarseArcs {
+        /// The drawing's name.
+        name: String,
+        /// What becomes of an outline.
+        fault: OutlineFault,
+    },
+    /// So fine a chord tolerance makes lines that machines stutter over.
+    #[error("drawing \"{name}\" must have lines of at least {} mm, its arcs flattened to so fine a tolerance have some of \
+        {} mm: choose a larger chord tolerance", least.as_mm(), found.as_mm())]
+    FineArcs {
+        /// The drawing's name.
+        name: String,
+        /// The shortest line.
+        found: Length,
+        /// The shortest that may be.
+        least: Length,
+    },
+    /// The old version of the format cannot say that its numbers are inches.
+    #[error("an R12 drawing carries no unit and must be in millimetres: leave out the inches or R12")]
+    UnitlessInches,
+    /// So many tabs, or tabs so narrow, that it can only be a mistake.
+    #[error("tabs must be 1 to {} an outline and at least {} mm wide, found {count} of {} mm",
+        Tabs::MOST, Tabs::NARROWEST.as_mm(), width.as_mm())]
+    TabsOutOfRange {
+        /// How many were asked for.
+        count: usize,
+        /// How wide each.
+        width: Length,
     },
     /// There is nothing to draw.
     #[error("\"{name}\" must show something, found nothing")]

@@ -5,6 +5,7 @@
 //! | layer | what is on it |
 //! | --- | --- |
 //! | `CUT_OUTER` | cut along the outside; the part is what is inside |
+//! | `TAB` | on request: the stretches of the outside that hold the part in its blank, left standing or cut less deep |
 //! | `CUT_INNER` | cut along the inside; an opening |
 //! | `POCKET_D3_2` | clear what is inside to a depth of 3.2 mm; a circle on it is a flat-bottomed hole of its diameter |
 //! | `DRILL_D8_0` | drill through, 8.0 mm in diameter |
@@ -34,6 +35,8 @@ pub enum Layer {
     Drill(Micrometres),
     /// An opening.
     CutInner,
+    /// What is left standing of the part's edge.
+    Tab,
     /// The part's edge.
     CutOuter,
 }
@@ -60,7 +63,7 @@ impl Micrometres {
     }
 
     /// Whole millimetres, the point, and one to three decimals.
-    fn written(self, point: char) -> String {
+    pub(crate) fn written(self, point: char) -> String {
         let decimals = format!("{:03}", self.0 % 1000);
         let (first, rest) = decimals.split_at(1);
         format!("{}{point}{first}{}", self.0 / 1000, rest.trim_end_matches('0'))
@@ -97,6 +100,7 @@ impl Layer {
             Self::Slot => "SLOT".into(),
             Self::Drill(diameter) => format!("DRILL_D{}", diameter.written('_')),
             Self::CutInner => "CUT_INNER".into(),
+            Self::Tab => "TAB".into(),
             Self::CutOuter => "CUT_OUTER".into(),
         }
     }
@@ -111,6 +115,7 @@ impl Layer {
             Self::Slot => "slot, one pass along the line".into(),
             Self::Drill(diameter) => format!("drill through, {} mm in diameter", diameter.written('.')),
             Self::CutInner => "cut out the opening".into(),
+            Self::Tab => "tab, left standing or cut less deep".into(),
             Self::CutOuter => "cut out the part".into(),
         }
     }
@@ -125,6 +130,7 @@ impl Layer {
             Self::Slot => "slot",
             Self::Drill(_) => "drill",
             Self::CutInner => "cut-inner",
+            Self::Tab => "tab",
             Self::CutOuter => "cut-outer",
         }
     }
@@ -133,7 +139,8 @@ impl Layer {
     ///
     /// Both sets were searched for: every two colours differ by at least 22 CIE76 units, to normal sight and with
     /// protanopia, deuteranopia or tritanopia (simulated after Machado, Oliveira and Fernandes 2009), and the sRGB
-    /// ones keep a contrast of 3 to 1 (WCAG 2) with white and with a dark page.
+    /// ones keep a contrast of 3 to 1 (WCAG 2) with white and with a dark page. There is no eighth such sRGB colour:
+    /// that of tabs, which pictures do not show, differs by 19.
     #[must_use]
     pub const fn colour(self) -> Colour {
         let (index, rgb) = match self {
@@ -143,6 +150,7 @@ impl Layer {
             Self::Slot => (25, [0x8B, 0x59, 0x20]),
             Self::Drill(_) => (191, [0xB9, 0x71, 0xE6]),
             Self::CutInner => (155, [0x39, 0x6B, 0x90]),
+            Self::Tab => (30, [0xFC, 0x48, 0x54]),
             Self::CutOuter => (32, [0xDA, 0x73, 0x02]),
         };
         Colour { index, rgb }
@@ -164,13 +172,14 @@ mod tests {
 
     use super::*;
 
-    const EACH: [Layer; 7] = [
+    const EACH: [Layer; 8] = [
         Layer::Guide,
         Layer::Engrave,
         Layer::Pocket(Micrometres(3200)),
         Layer::Slot,
         Layer::Drill(Micrometres(8000)),
         Layer::CutInner,
+        Layer::Tab,
         Layer::CutOuter,
     ];
 

@@ -9,11 +9,13 @@
 mod fault;
 mod format;
 mod layers;
+mod lettering;
 mod markup;
 mod number;
 mod paper;
 mod plan;
 mod printable;
+mod room;
 
 pub mod dxf;
 pub mod gltf;

@@ -1,6 +1,6 @@
 //! What of a drawing goes into a file, in which order?
 //!
-//! Shared by the formats for flat drawings: the pre-flight, the origin, the datum's cross, and the order of layers.
+//! Shared by the formats for flat drawings: the pre-flight, the datum's cross, and the order of layers.
 
 use geometry::{Bounds2, Circle, Drawing, Operation, Outline, Path, Point2, Preflight, Shape, Vector2};
 use units::Length;
@@ -32,22 +32,19 @@ pub(crate) enum Contour<'a> {
     Open(&'a Path),
 }
 
-/// Checks a drawing, moves its lower left to the origin, marks its datum and sorts it by layer.
-pub(crate) fn plan(drawing: &Drawing, preflight: &Preflight) -> Result<Plan, ExportFault> {
+/// Marks the datum of a drawing that passed the check and stands where it is to stand, and sorts it by layer.
+pub(crate) fn plan(drawing: &Drawing) -> Result<Plan, ExportFault> {
     let name = || drawing.name.clone();
-    let faults = drawing.faults(preflight);
-    if !faults.is_empty() {
-        return Err(ExportFault::FaultyDrawing { name: name(), faults });
-    }
     if drawing.operations.is_empty() {
         return Err(ExportFault::NothingToDraw { name: name() });
     }
-    let mut placed = drawing.at_origin();
     let out_of_range = || ExportFault::OutOfRange { name: name(), most: FARTHEST };
-    placed.operations.extend(cross(placed.datum.point).ok_or_else(out_of_range)?);
-    let bounds = placed.bounds().filter(|bounds| in_range(*bounds)).ok_or_else(out_of_range)?;
+    let cross = cross(drawing.datum.point).ok_or_else(out_of_range)?;
+    let operations = || drawing.operations.iter().chain(&cross);
+    let bounds = operations().map(Operation::bounds).reduce(Bounds2::union);
+    let bounds = bounds.filter(|bounds| in_range(*bounds)).ok_or_else(out_of_range)?;
     let mut sorted: Vec<_> =
-        placed.operations.into_iter().map(|operation| (Layer::of(&operation), operation)).collect();
+        operations().map(|operation| (Layer::of(operation), operation.clone())).collect();
     sorted.sort_by_key(|(layer, _)| *layer);
     let mut layers: Vec<(Layer, Vec<Operation>)> = Vec::new();
     for (layer, operation) in sorted {
@@ -57,6 +54,15 @@ pub(crate) fn plan(drawing: &Drawing, preflight: &Preflight) -> Result<Plan, Exp
         }
     }
     Ok(Plan { layers, bounds })
+}
+
+/// Refuses a drawing in which the pre-flight finds anything.
+pub(crate) fn check(drawing: &Drawing, preflight: &Preflight) -> Result<(), ExportFault> {
+    let faults = drawing.faults(preflight);
+    if faults.is_empty() {
+        return Ok(());
+    }
+    Err(ExportFault::FaultyDrawing { name: drawing.name.clone(), faults })
 }
 
 /// What is drawn for an operation.
@@ -84,7 +90,7 @@ pub(crate) fn in_range(bounds: Bounds2) -> bool {
 }
 
 /// The two guides that mark the datum; `None` where there is no such point.
-fn cross(datum: Point2) -> Option<[Operation; 2]> {
+pub(crate) fn cross(datum: Point2) -> Option<[Operation; 2]> {
     let arm = DATUM_ARM.as_mm();
     let line = |arm: Vector2| Path::line(datum - arm, datum + arm).ok().map(Operation::Guide);
     Some([line(Vector2::mm(arm, 0.0))?, line(Vector2::mm(0.0, arm))?])

@@ -12,7 +12,7 @@ use units::Length;
 use crate::markup::escaped;
 use crate::number::decimal;
 use crate::paper::{Paper, page};
-use crate::plan::{Contour, Plan, contour, plan};
+use crate::plan::{Contour, Plan, check, contour, plan};
 use crate::{ExportFault, Layer};
 
 /// How a drawing is written.
@@ -41,7 +41,8 @@ impl Default for SvgOptions {
 /// - **Errors**: [`ExportFault::FaultyDrawing`] for what the drawing's own pre-flight finds,
 ///   [`ExportFault::NothingToDraw`] without operations, [`ExportFault::OutOfRange`] beyond 100 m.
 pub fn write(drawing: &Drawing, options: &SvgOptions) -> Result<String, ExportFault> {
-    let plan = plan(drawing, &options.preflight)?;
+    check(drawing, &options.preflight)?;
+    let plan = plan(&drawing.at_origin())?;
     let sheet = plan.bounds.grown(options.margin);
     let paper = Paper::showing(sheet, 0.0, 0.0, 1.0);
     let mut text = head(drawing, options.remark, sheet.max.x - sheet.min.x, sheet.max.y - sheet.min.y);

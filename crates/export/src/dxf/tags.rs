@@ -1,5 +1,7 @@
 //! How are the pairs of code and value written that a DXF file is made of?
 
+use units::Angle;
+
 use crate::number::decimal;
 
 /// The file so far.
@@ -33,6 +35,11 @@ impl Tags {
     /// The bulge of a polyline's vertex, to twelve decimals.
     pub fn bulge(&mut self, value: f64) {
         self.real(42, value, 12);
+    }
+
+    /// An angle as degrees from 0 up to 360, to ten decimals.
+    pub fn angle(&mut self, code: u16, angle: Angle) {
+        self.real(code, angle.as_degrees().rem_euclid(360.0), 10);
     }
 
     /// The two pairs of a point of the plane: x under the code, y under the code plus ten.

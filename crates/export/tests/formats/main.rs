@@ -6,6 +6,7 @@
 mod bodies;
 mod colours;
 mod dxf_file;
+mod dxf_style;
 mod gltf_file;
 mod golden;
 mod overview;

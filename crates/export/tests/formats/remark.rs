@@ -15,7 +15,7 @@ const REMARK: &str = "NOT FOR USE";
 fn a_drawing_file_says_it_and_still_reads() {
     let options = DxfOptions { remark: Some(REMARK), ..DxfOptions::default() };
     let text = dxf::write(&sample::plate(), &options).expect("the drawing can be written");
-    assert!(text.starts_with("999\nNOT FOR USE\n"), "a comment at the head");
+    assert!(text.starts_with("999\nNOT FOR USE\n999\nUNIT: MILLIMETRES\n"), "the first comment at the head");
     let plain = dxf_file::text(&sample::plate(), dxf_file::MILLIMETRE);
     let count = |text: &str| dxf_file::read(text).entities().count();
     assert_eq!(count(&text), count(&plain), "the reader passes over the comment");

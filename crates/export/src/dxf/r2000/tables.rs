@@ -5,7 +5,7 @@
 
 use geometry::Bounds2;
 
-use super::tags::{Tags, hexadecimal};
+use super::super::tags::{Tags, hexadecimal};
 use super::{FIRST_LAYER, Scale};
 use crate::Layer;
 

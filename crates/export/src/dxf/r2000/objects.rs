@@ -4,8 +4,8 @@
 
 use geometry::Bounds2;
 
+use super::super::tags::Tags;
 use super::Scale;
-use super::tags::Tags;
 
 /// The section of objects.
 pub(super) fn write(tags: &mut Tags, scale: Scale, bounds: Bounds2) {
