@@ -22,6 +22,7 @@ mod instrument;
 mod layout_record;
 mod make;
 mod manifest;
+mod model;
 mod overview;
 mod plates;
 mod playing_record;

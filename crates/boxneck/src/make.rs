@@ -6,6 +6,7 @@ use export::dxf::{DxfOptions, DxfStyle};
 use export::step::StepOptions;
 use export::stl::StlOptions;
 use export::svg::SvgOptions;
+use export::viewer::{self, View};
 use export::{ExportFault, Format};
 use geometry::BodyFault;
 use parts::Part;
@@ -15,6 +16,7 @@ use crate::cut_list::cut_list;
 use crate::instrument::Instrument;
 use crate::layout_record::layout_record;
 use crate::manifest::{MANIFEST, Manifest};
+use crate::model::model;
 use crate::overview::overview;
 use crate::plates::{plates, stem};
 
@@ -106,9 +108,24 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
         let table = export::table::write(&cut_list(instrument, remark))?;
         add(Format::Csv.path("cut-list", options.unit), table.into_bytes());
     }
-    if options.formats.contains(&Format::Picture) {
-        let picture = export::scene::write(&overview(instrument, remark))?;
-        add(Format::Picture.path("overview", options.unit), picture.into_bytes());
+    let [picture, glb, view] =
+        [Format::Picture, Format::Glb, Format::View].map(|format| options.formats.contains(&format));
+    let still = (picture || view).then(|| export::scene::write(&overview(instrument, remark))).transpose()?;
+    if glb || view {
+        let model = export::gltf::write(&model(instrument, remark))?;
+        if view {
+            let still = still.as_deref().unwrap_or_default();
+            let label = format!("{} in space", instrument.spec().name);
+            let page =
+                viewer::page(&title(instrument, remark), &View { label: &label, still, model: &model });
+            add(Format::View.path("view", options.unit), page.into_bytes());
+        }
+        if glb {
+            add(Format::Glb.path("instrument", options.unit), model);
+        }
+    }
+    if let Some(still) = still.filter(|_| picture) {
+        add(Format::Picture.path("overview", options.unit), still.into_bytes());
     }
     let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
     record.push(b'\n');
@@ -116,6 +133,12 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     let manifest = Manifest::of(&files, instrument.document().source(), failed, options);
     files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
     Ok(files)
+}
+
+/// The heading of a page.
+fn title(instrument: &Instrument, remark: Option<&str>) -> String {
+    let name = &instrument.spec().name;
+    remark.map_or(name.clone(), |remark| format!("{name}: {remark}"))
 }
 
 fn chosen_parts<'a>(instrument: &'a Instrument, options: &MakeOptions) -> Result<Vec<&'a Part>, MakeFault> {

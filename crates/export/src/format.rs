@@ -19,6 +19,10 @@ pub enum Format {
     Csv,
     /// A picture of the whole: [`crate::scene`].
     Picture,
+    /// The whole in space: [`crate::gltf`].
+    Glb,
+    /// A page that shows the whole in space: [`crate::viewer`].
+    View,
 }
 
 /// What a format is made from.
@@ -36,11 +40,13 @@ pub enum Subject {
     Table,
     /// A [`crate::scene::Scene`].
     Scene,
+    /// A [`crate::gltf::Model`].
+    Model,
 }
 
 /// One line a format: its name where people choose formats, its file ending, its folder, what it takes, and whether
 /// the unit of its numbers stands in the file's name.
-const FORMATS: [(Format, &str, &str, &str, Subject, bool); 7] = [
+const FORMATS: [(Format, &str, &str, &str, Subject, bool); 9] = [
     (Format::Dxf, "dxf", "dxf", "drawings", Subject::Drawing, true),
     (Format::Svg, "svg", "svg", "drawings", Subject::Drawing, false),
     (Format::Stl, "stl", "stl", "solids", Subject::Mesh, true),
@@ -48,6 +54,8 @@ const FORMATS: [(Format, &str, &str, &str, Subject, bool); 7] = [
     (Format::Step, "step", "step", "solids", Subject::Solid, false),
     (Format::Csv, "csv", "csv", "", Subject::Table, false),
     (Format::Picture, "picture", "svg", "", Subject::Scene, false),
+    (Format::Glb, "glb", "glb", "solids", Subject::Model, false),
+    (Format::View, "view", "html", "", Subject::Model, false),
 ];
 
 impl Format {
@@ -56,7 +64,7 @@ impl Format {
         FORMATS.iter().map(|line| line.0)
     }
 
-    /// The format that people call by a name: "dxf", "svg", "stl", "3mf", "step", "csv", "picture".
+    /// The format that people call by a name: "dxf", "svg", "stl", "3mf", "step", "csv", "picture", "glb", "view".
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
         FORMATS.iter().find(|line| line.1 == name).map(|line| line.0)
@@ -131,6 +139,7 @@ mod tests {
     fn formats_that_carry_their_unit_do_not_repeat_it() {
         check(Format::Svg, LengthUnit::Inch, "drawings/tail-block.svg");
         check(Format::Step, LengthUnit::Millimetre, "solids/tail-block.step");
+        check(Format::View, LengthUnit::Inch, "tail-block.html");
         check(Format::ThreeMf, LengthUnit::Inch, "solids/tail-block.3mf");
         check(Format::Csv, LengthUnit::Millimetre, "tail-block.csv");
     }

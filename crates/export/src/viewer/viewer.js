@@ -117,22 +117,35 @@
     return program;
   }
 
+  // How large the whole is across and up in a view, and where its middle lies.
+  function fit(scene, right, up) {
+    const middle = scene.low.map((value, axis) => (value + scene.high[axis]) / 2);
+    const radius = Math.hypot(...minus(scene.high, scene.low));
+    const spans = [right, up].map((axis) => {
+      let [least, most] = [Infinity, -Infinity];
+      for (let corner = 0; corner < scene.places.length; corner += 3) {
+        const along = dot(minus(scene.places.slice(corner, corner + 3), middle), axis);
+        least = Math.min(least, along);
+        most = Math.max(most, along);
+      }
+      return [most - least, (most + least) / 2];
+    });
+    const [[across, aside], [high, above]] = spans;
+    return { across, high, radius, middle: middle.map((value, axis) => value + aside * right[axis] + above * up[axis]) };
+  }
+
   // Parallel rays from an eye that stands at first on the side of negative y and above, x to the right, so that what is
   // equally long looks equally long.
   function camera(scene, eye, width, height) {
-    const { low, high } = scene;
     const [sinYaw, cosYaw, sinPitch, cosPitch] =
       [Math.sin(eye.yaw), Math.cos(eye.yaw), Math.sin(eye.pitch), Math.cos(eye.pitch)];
     const right = [cosYaw, sinYaw, 0];
     const toward = [sinYaw * cosPitch, -cosYaw * cosPitch, sinPitch];
     const up = cross(toward, right);
-    const middle = low.map((value, axis) => (value + high[axis]) / 2);
-    const half = low.map((value, axis) => (high[axis] - value) / 2);
-    const reach = (axis) => axis.reduce((sum, part, index) => sum + Math.abs(part) * half[index], 0);
-    const radius = Math.hypot(...half);
-    // Near the whole: as large as the canvas takes it in the first view, whichever way it is turned later.
-    const first = scene.first ?? (scene.first = { across: reach(right), up: reach(up) });
-    const scale = 0.94 * eye.zoom * Math.min(width / first.across, height / first.up) / 2;
+    // The whole fills the canvas in the first view, and is turned about the middle of that view.
+    scene.first ??= fit(scene, right, up);
+    const { across, high, middle, radius } = scene.first;
+    const scale = 0.94 * eye.zoom * Math.min(width / across, height / high);
     const [x, y, z] = [[right, 2 * scale / width, eye.move[0]], [up, 2 * scale / height, eye.move[1]], [toward, -1 / radius, 0]]
       .map(([axis, by, move]) => [...axis.map((part) => part * by), move - dot(axis, middle) * by]);
     const matrix = [];
@@ -144,6 +157,7 @@
   function show(figure) {
     const scene = sceneOf(chunksOf(bytesOf(figure.querySelector("script[data-model]").textContent)));
     const canvas = document.createElement("canvas");
+    // What was drawn is kept, so that the page can be printed.
     const gl = canvas.getContext("webgl2", { alpha: true, antialias: true, preserveDrawingBuffer: true });
     if (!gl) return;
     const program = programOf(gl);
@@ -175,8 +189,9 @@
       }
     };
     const redraw = () => {
-      if (!waiting) requestAnimationFrame(draw);
+      if (waiting) return;
       waiting = true;
+      requestAnimationFrame(draw);
     };
     const begin = () => { eye = { ...BEGIN, move: [...BEGIN.move] }; redraw(); };
     const turn = (across, up) => {
