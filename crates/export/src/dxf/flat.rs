@@ -70,6 +70,7 @@ pub(super) fn flattened_drawing(drawing: &Drawing, chord: ChordTolerance) -> Res
             Operation::Engrave(line) => Operation::Engrave(path(line)?),
             Operation::Guide(line) => Operation::Guide(path(line)?),
             Operation::GuideShape(guide) => Operation::GuideShape(shape(guide)?),
+            Operation::Mate(mate) => Operation::Mate(shape(mate)?),
         })
     };
     let operations = drawing.operations.iter().map(change).collect::<Result<_, _>>()?;
