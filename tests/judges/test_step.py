@@ -6,11 +6,17 @@ import re
 import pytest
 from OCP.BRep import BRep_Tool
 from OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.collections import Sequence_TCollection_AsciiString, Sequence_TDF_Label
 from OCP.IFSelect import IFSelect_RetDone
 from OCP.Interface import Interface_Static
+from OCP.STEPCAFControl import STEPCAFControl_Reader
 from OCP.STEPControl import STEPControl_Reader
+from OCP.TCollection import TCollection_ExtendedString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_SHELL, TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
+from OCP.XCAFDoc import XCAFDoc_DocumentTool
 
 import modelled
 import parts
@@ -66,6 +72,25 @@ def test_it_carries_the_parts_name_and_millimetres(step):
     # ISO 10303-41: SI_UNIT(prefix, name).
     assert re.search(r"SI_UNIT\s*\(\s*\.MILLI\.\s*,\s*\.METRE\.\s*\)", text), "lengths in millimetres"
     assert not re.search(r"CONVERSION_BASED_UNIT\s*\(\s*'INCH'", text), "no second unit of length"
+
+
+def test_the_kernel_reads_back_the_name_and_the_unit(step):
+    reader = STEPCAFControl_Reader()
+    reader.SetNameMode(True)
+    assert reader.ReadFile(str(step[1])) == IFSelect_RetDone
+    document = TDocStd_Document(TCollection_ExtendedString("BinXCAF"))
+    assert reader.Transfer(document)
+    labels = Sequence_TDF_Label()
+    XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).GetFreeShapes(labels)
+    names = []
+    for index in range(1, labels.Length() + 1):
+        name = TDataStd_Name()
+        assert labels.Value(index).FindAttribute(TDataStd_Name.GetID_s(), name), "the product has a name"
+        names.append(name.Get().ToExtString())
+    assert names == [parts.part_of(step[1])]
+    units = [Sequence_TCollection_AsciiString() for _ in range(3)]
+    reader.Reader().FileUnits(*units)
+    assert {units[0].Value(index).ToCString() for index in range(1, units[0].Length() + 1)} == {"millimetre"}
 
 
 def test_its_header_is_well_formed_and_tells_no_clock(step):
