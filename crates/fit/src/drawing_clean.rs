@@ -1,5 +1,8 @@
 //! drawing-clean: would a machine read every drawing as it is meant?
 
+use std::collections::BTreeSet;
+
+use crate::drawing_words::told;
 use crate::finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
 use crate::subject::Subject;
 
@@ -14,6 +17,8 @@ pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     drawings
         .map(|drawing| {
             let faults = drawing.faults(&geometry::Preflight::default());
+            let words: BTreeSet<String> =
+                faults.iter().map(|fault| told(subject.layout(), drawing, fault)).collect();
             Finding {
                 check: CHECK,
                 severity: if faults.is_empty() { Severity::Pass } else { Severity::Fail },
@@ -22,7 +27,7 @@ pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
                 bound: Bound::AtMost,
                 limit: Measure::Count(0),
                 source: Source::Geometry,
-                detail: faults.first().map(ToString::to_string),
+                detail: (!words.is_empty()).then(|| words.into_iter().collect::<Vec<_>>().join("; ")),
             }
         })
         .collect()

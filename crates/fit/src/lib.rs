@@ -12,6 +12,7 @@ mod bushing_reach;
 mod checks;
 mod compensation_room;
 mod drawing_clean;
+mod drawing_words;
 mod face;
 mod finding;
 mod free_of_buzz;

@@ -59,7 +59,9 @@ pub enum Process {
 #[non_exhaustive]
 pub enum PartFault {
     /// The slots of the nut reach its underside.
-    #[error("the nut's slots must stay {} mm above its foot, found {:.2} mm: a thinner headstock makes the nut taller", least.as_mm(), found.as_mm())]
+    #[error(
+        "the nut's slots must stay {least} above its foot, found {found}: a smaller headstock.thickness makes the nut taller"
+    )]
     NutTooLow {
         /// What is left under the deepest slot.
         found: Length,
@@ -67,15 +69,31 @@ pub enum PartFault {
         least: Length,
     },
     /// The saddle would be lower than its own crest is thick.
-    #[error("the saddle must stand at least {} mm above the lid, found {:.2} mm: a higher action, a back angle or a higher neck face raises it", least.as_mm(), found.as_mm())]
+    #[error(
+        "the saddle must stand at least {least} above the lid, found {found}: a larger action.height, neck.back_angle or neck.face_above_lid raises it, a smaller saddle.thickness needs less"
+    )]
     SaddleTooLow {
         /// The height of the lowest crest.
         found: Length,
         /// The least height.
         least: Length,
     },
+    /// The saddle would be high enough on a neck that the strings did not bend.
+    #[error(
+        "the strings bend the neck so far that it takes {lost} of the saddle's height, of which {found} is left where {least} is needed: a larger neck.thickness or a smaller neck.tongue_recess makes the neck stiffer"
+    )]
+    NeckBendsTooFar {
+        /// The height of the lowest crest.
+        found: Length,
+        /// The least height.
+        least: Length,
+        /// By how much the bent neck lowers the crests.
+        lost: Length,
+    },
     /// A compensated crest would leave the saddle.
-    #[error("a crest of the saddle must stay within {:.2} mm of its middle, found {:.2} mm: a thicker saddle or a larger saddle.adjust makes room, a lower action needs less", most.as_mm(), found.as_mm())]
+    #[error(
+        "a crest of the saddle must stay within {most} of its middle, found {found}: a larger saddle.thickness or saddle.adjust makes room, a smaller action.height needs less"
+    )]
     CrestOffSaddle {
         /// The crest that stands farthest from the middle.
         found: Length,
@@ -83,7 +101,9 @@ pub enum PartFault {
         most: Length,
     },
     /// The tongue of a through neck would be too thin.
-    #[error("the tongue must stay {} mm thick, found {:.2} mm: a thicker neck, a smaller tongue recess or less back angle leaves more", least.as_mm(), found.as_mm())]
+    #[error(
+        "the tongue must stay {least} thick, found {found}: a larger neck.thickness, a smaller neck.tongue_recess or neck.back_angle leaves more, and a higher tail.hole_height where the strings go through it"
+    )]
     TongueTooThin {
         /// The thinnest place.
         found: Length,
@@ -91,7 +111,9 @@ pub enum PartFault {
         least: Length,
     },
     /// A slot would go through the fretboard, or leave too little of it.
-    #[error("the fretboard must stay {} mm thick at its edges under the slots, found {:.2} mm: a thicker fretboard, a larger fretboard radius or a shallower slot leaves more", least.as_mm(), found.as_mm())]
+    #[error(
+        "the fretboard must stay {least} thick at its edges under the slots, found {found}: a larger fretboard.thickness or fretboard.radius, or a smaller zero_fret.slot_depth or frets.seat_depth leaves more"
+    )]
     BoardTooThin {
         /// What is left at the thinnest place.
         found: Length,
@@ -99,7 +121,9 @@ pub enum PartFault {
         least: Length,
     },
     /// The underside of the heel would end before the wall that leans over it.
-    #[error("the heel's underside must be at least {} mm long, found {:.2} mm: a larger heel reach, a smaller heel depth or less back angle makes room", least.as_mm(), found.as_mm())]
+    #[error(
+        "the heel's underside must be at least {least} long, found {found}: a larger heel.reach, or a smaller heel.depth or neck.back_angle makes room"
+    )]
     HeelTooShort {
         /// Its size along the neck, from the bevel to the box wall.
         found: Length,
@@ -107,7 +131,9 @@ pub enum PartFault {
         least: Length,
     },
     /// A block on the tail end of the box would begin before that end.
-    #[error("the tail block on the end of the box must be at least {} mm long, found {:.2} mm: a larger tail distance or a saddle nearer the tail end makes room", least.as_mm(), found.as_mm())]
+    #[error(
+        "the tail block on the end of the box must be at least {least} long, found {found}: a larger tail.distance or a smaller saddle.from_tail_end makes room"
+    )]
     TailBlockInsideBox {
         /// Its size along the strings: negative where the string holes lie before the box's end.
         found: Length,
@@ -125,7 +151,7 @@ pub enum PartFault {
         fault: ReliefFault,
     },
     /// An outline of the part cannot be drawn.
-    #[error("the {part} cannot be drawn: {fault}")]
+    #[error("the {part} cannot be drawn: {}", outline_words(fault))]
     Outline {
         /// Which part.
         part: &'static str,
@@ -133,7 +159,7 @@ pub enum PartFault {
         fault: OutlineFault,
     },
     /// The body of the part cannot be built.
-    #[error("the {part} cannot be built: {fault}")]
+    #[error("the {part} cannot be built: {}", body_words(fault))]
     Body {
         /// Which part.
         part: &'static str,
@@ -188,6 +214,34 @@ impl PartFault {
     /// For `map_err`: a body's fault, with the part that it befell.
     pub(crate) fn body(part: &'static str) -> impl Fn(BodyFault) -> Self + Copy {
         move |fault| Self::Body { part, fault }
+    }
+}
+
+/// What is wrong with an outline, without the numbers of its vertices.
+fn outline_words(fault: &OutlineFault) -> String {
+    match fault {
+        OutlineFault::Crossing { .. } => "its outline crosses itself".to_owned(),
+        OutlineFault::ShortSegment { found, .. } => format!("its outline has a side of {found}"),
+        OutlineFault::NoArea { .. } => "nothing is left of it".to_owned(),
+        other => other.to_string(),
+    }
+}
+
+/// What is wrong with a body, without the numbers of its bores and the places of its corners.
+fn body_words(fault: &BodyFault) -> String {
+    match fault {
+        BodyFault::BoreLeavesFace { radius, room, .. } => format!(
+            "a bore of {} runs over an edge that is {} from its middle",
+            Length::mm(radius * 2.0),
+            Length::mm(*room)
+        ),
+        BodyFault::BoresMeet { .. } => "two of its bores meet".to_owned(),
+        BodyFault::BoreBreaksOut { depth, .. } => {
+            format!("a bore comes out at its side, {} deep", Length::mm(*depth))
+        }
+        BodyFault::BoreMissesFace { .. } => "a bore begins beside it".to_owned(),
+        BodyFault::TooThin { .. } | BodyFault::EdgeTouch { .. } => "it is too thin somewhere".to_owned(),
+        other => other.to_string(),
     }
 }
 

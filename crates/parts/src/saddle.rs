@@ -29,7 +29,12 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let lowest = saddle.crests.iter().map(|crest| crest.above).reduce(Length::min).unwrap_or(Length::ZERO);
     let least = shape.fall() + SIDE;
     if lowest < least {
-        return Err(PartFault::SaddleTooLow { found: lowest, least });
+        let lost = taken_by_bow(layout);
+        return Err(if lowest + lost < least {
+            PartFault::SaddleTooLow { found: lowest, least }
+        } else {
+            PartFault::NeckBendsTooFar { found: lowest, least, lost }
+        });
     }
     let most = shape.room_for_crest();
     let farthest = saddle.crests.iter().map(|crest| crest.offset.abs()).fold(Length::ZERO, Length::max);
@@ -70,6 +75,14 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         ],
         solid: Some(Solid::new(NAME, body, Rigid3::between(standing, upright), Process::Printed)?),
     }))
+}
+
+/// How much lower the crests are than on a neck that does not bend: as much as the fret where the action is measured, and in
+/// proportion to how much farther off the saddle is.
+fn taken_by_bow(layout: &Layout) -> Length {
+    let spec = layout.spec();
+    let x = layout::fret_distance(spec.scale.length, spec.action.fret);
+    layout.bow().at(x) * (spec.scale.length / x)
 }
 
 /// The crest line from end to end, rising in `y`: straight from string to string, level and square beyond the outer ones;

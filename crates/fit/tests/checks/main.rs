@@ -128,7 +128,49 @@ fn drawing_clean_breaks_where_two_openings_meet() {
     assert_eq!(apart(25.5).severity, Pass, "a hair apart");
     let crossing = apart(25.3);
     assert_eq!(crossing.severity, Fail, "a hair too near");
-    assert!(number(crossing.found) >= 1.0 && crossing.detail.is_some(), "says what is wrong: {crossing}");
+    assert!(number(crossing.found) >= 1.0, "says how many: {crossing}");
+    assert_eq!(
+        crossing.detail.as_deref(),
+        Some("opening 2 (sound, lid) runs into opening 1 (sound, lid)"),
+        "says which, in words"
+    );
+}
+
+#[test]
+fn a_drawing_is_faulted_in_words() {
+    #[track_caller]
+    fn check(changes: &[(&str, &str)], expected: &str) {
+        let found = worst(&plan(PORCH, changes), "drawing-clean");
+        assert_eq!(found.detail.as_deref(), Some(expected), "{changes:?}");
+    }
+    check(&[("box.holes.1.at", "10 mm, 80 mm")], "opening 1 (sound, lid) runs into the outside of the part");
+    check(
+        &[
+            ("box.holes.1.face", "treble side"),
+            ("box.holes.1.purpose", "jack"),
+            ("box.holes.1.at", "100 mm, 90 mm"),
+        ],
+        "opening 1 (jack, treble side) lies outside the part",
+    );
+}
+
+#[test]
+fn a_part_that_cannot_be_made_is_told_with_its_keys_and_without_coordinates() {
+    #[track_caller]
+    fn check(changes: &[(&str, &str)], expected: &str) {
+        let words = worst(&plan(PORCH, changes), "part-made").detail.unwrap_or_default();
+        assert!(words.contains(expected), "{changes:?}: {words}");
+    }
+    check(&[("neck.tongue_recess", "8 mm")], "a smaller neck.tongue_recess makes the neck stiffer");
+    check(&[("action.height", "0.6 mm")], "a larger action.height");
+    check(
+        &[("headstock.tuner_bore", "22 mm")],
+        "the neck cannot be built: a bore of 22 mm runs over an edge that is 9.5",
+    );
+    check(
+        &[("tail.ball_bore", "12 mm"), ("saddle.spread", "15 mm")],
+        "the tail-block cannot be built: two of its bores meet",
+    );
 }
 
 #[test]
