@@ -45,7 +45,11 @@ pub(crate) fn tuners(spec: &Spec, neck: &NeckShape, strings_at_nut: &[Length]) -
     let nut_rear_x = neck.nut_front_x - spec.nut.thickness;
     let bass_count = if spec.headstock.tuner_rows == 1 { count } else { count.div_ceil(2) };
     let room = spec.headstock.length - FIRST_POST - END_MARGIN;
-    let pitch = POST_PITCH.min(room / (bass_count.max(2) - 1) as f64);
+    // In pitches from the first post: the last of the bass row, and of the treble row, which begins half a pitch farther out.
+    let last_post = (bass_count.max(1) - 1) as f64;
+    let last_post =
+        if count > bass_count { last_post.max((count - bass_count) as f64 - 0.5) } else { last_post };
+    let pitch = if last_post > 0.0 { POST_PITCH.min(room / last_post) } else { POST_PITCH };
     let half = neck.width_at_nut / 2.0;
     let row_y = match spec.headstock.tuner_rows {
         1 => Length::ZERO,
