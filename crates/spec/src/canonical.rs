@@ -160,6 +160,9 @@ fn headstock(page: &mut Page, headstock: &Headstock) {
     page.length("tuner_bore", headstock.tuner_bore);
     page.bare("tuner_rows", headstock.tuner_rows);
     page.length("post_height", headstock.post_height);
+    page.length("tuner_reach", headstock.tuner_reach);
+    page.pair("tuner_body", headstock.tuner_body);
+    page.pair("tuner_button", headstock.tuner_button);
 }
 
 fn heel(page: &mut Page, heel: &Heel) {

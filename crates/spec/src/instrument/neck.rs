@@ -78,6 +78,13 @@ pub struct Headstock {
     pub tuner_rows: u8,
     /// Height above the headstock's face at which the string leaves the post.
     pub post_height: Length,
+    /// From a tuner's seat under the headstock up to the hole in its post that takes the string: headstock and post height
+    /// together can be no more.
+    pub tuner_reach: Length,
+    /// A tuner's body under the headstock: along the stick, and across.
+    pub tuner_body: [Length; 2],
+    /// A tuner's button: how far it reaches to the side from the middle of the post, and its size along the stick.
+    pub tuner_button: [Length; 2],
 }
 
 /// The block glued under the neck against the box.

@@ -36,6 +36,10 @@ pub(super) fn headstock(keys: &mut Keys<'_, '_>) -> Headstock {
         tuner_bore: keys.length("tuner_bore", "10 mm", mm(3.0)..=mm(25.0)),
         tuner_rows: keys.count("tuner_rows", 2, 1..=2),
         post_height: keys.length("post_height", "5 mm", mm(0.0)..=mm(40.0)),
+        // What tuners measure is common practice, no source: measure yours.
+        tuner_reach: keys.length("tuner_reach", "24 mm", mm(5.0)..=mm(80.0)),
+        tuner_body: keys.length_pair("tuner_body", "20 mm, 16 mm", mm(5.0)..=mm(60.0)),
+        tuner_button: keys.length_pair("tuner_button", "35 mm, 18 mm", mm(0.0)..=mm(80.0)),
     }
 }
 
