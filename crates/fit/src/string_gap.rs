@@ -11,7 +11,7 @@ pub(crate) const CHECK: Check = Check {
     cures: &["neck.width_at_nut", "nut.edge_margin"],
 };
 
-/// Below the one a finger mutes the neighbour, below the other the nut has no wall between the slots.
+/// Below the one a finger mutes the neighbour, below the other the strings strike one another.
 const LIMITS: Limits = Limits {
     bound: Bound::AtLeast,
     warn: Measure::Length(Length::mm(5.0)),

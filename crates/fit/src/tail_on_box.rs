@@ -1,15 +1,22 @@
-//! tail-on-box: does the tail stand where it can be fastened?
+//! tail-on-box: does the tail block stand on the box with all of its foot?
 
 use layout::TailKind;
-use units::Length;
 
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
+use units::Length;
 
 pub(crate) const CHECK: Check = Check {
     id: "tail-on-box",
-    measures: "the distance from the string holes or the block to the edge that they must stay inside",
-    cures: &["tail.distance", "saddle.from_tail_end", "tail.ball_depth", "neck.tail_overhang"],
+    measures: "the distance from the tail block to the edge of the lid or of the wall that it stands on",
+    cures: &[
+        "tail.distance",
+        "saddle.from_tail_end",
+        "tail.hole_height",
+        "tail.ball_depth",
+        "saddle.spread",
+        "box.width",
+    ],
 };
 
 const LIMITS: Limits = Limits {
@@ -19,20 +26,14 @@ const LIMITS: Limits = Limits {
     source: Source::Geometry,
 };
 
+/// Strings that go through the neck's end have no block.
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let (layout, tail) = (subject.layout(), subject.layout().tail());
-    let body = &layout.spec().body;
-    let bore = tail.bores.first().map_or(Length::ZERO, |bore| bore.along);
-    let ball_radius = tail.bores.first().map_or(Length::ZERO, |bore| bore.ball_diameter / 2.0);
-    let found = match tail.kind {
-        // The block ends on the lid.
+    let (body, tail) = (&subject.layout().spec().body, subject.layout().tail());
+    let lengthwise = match tail.kind {
         TailKind::BlockOnLid => body.length - tail.along[1],
-        // The holes lie behind the wall.
-        TailKind::BlockOnEnd => bore - ball_radius - tail.along[0],
-        // The holes lie within the overhang.
-        TailKind::StringThrough => {
-            (bore - ball_radius - tail.along[0]).min(tail.along[1] - bore - ball_radius)
-        }
+        TailKind::BlockOnEnd => body.depth + tail.above[0],
+        TailKind::StringThrough => return Vec::new(),
     };
-    vec![LIMITS.judge(CHECK, Concern::Part("tail"), Measure::Length(found))]
+    let sideways = body.width / 2.0 - tail.across[0].abs().max(tail.across[1].abs());
+    vec![LIMITS.judge(CHECK, Concern::Part("tail"), Measure::Length(lengthwise.min(sideways)))]
 }

@@ -18,6 +18,9 @@ pub struct SaddlePlan {
     /// How far the middle of the foot lies behind the saddle line: half way between the crests that lie farthest forward
     /// and farthest back, as far as the adjustment goes.
     pub shift: Length,
+    /// From the neck end of the box along the lid: how far toward the neck and how far toward the tail the middle of the
+    /// foot can be slid. A saddle that is let in stays where it is.
+    pub slide: [Length; 2],
     /// Its size along the strings.
     pub thickness: Length,
     /// Its ends across the strings: the bass end, then the treble end.
@@ -59,6 +62,10 @@ impl SaddlePlan {
         Self {
             along,
             shift,
+            slide: match spec.saddle.kind {
+                SaddleKind::Floating => [along - spec.saddle.adjust, along + spec.saddle.adjust],
+                SaddleKind::LetIn => [along + shift; 2],
+            },
             thickness: spec.saddle.thickness,
             ends: [-half, half],
             let_in: match spec.saddle.kind {

@@ -10,15 +10,15 @@ use crate::part::{Part, PartFault, Process, Solid};
 
 const NAME: &str = "nut";
 
-/// What must be left under the deepest slot. Larger asks for a deeper headstock; smaller breaks. Common practice, no
-/// source.
-const FLOOR: Length = Length::mm(1.0);
+/// What must be left of the nut under its deepest slot. Larger asks for a thinner headstock; smaller breaks. Common practice,
+/// no source.
+pub const LEAST_NUT_FOOT: Length = Length::mm(1.0);
 
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let nut = layout.nut();
     let lowest = nut.slots.iter().map(|slot| slot.rear.z).fold(nut.top_z, Length::min) - nut.base_z;
-    if lowest < FLOOR {
-        return Err(PartFault::NutTooLow { found: lowest, least: FLOOR });
+    if lowest < LEAST_NUT_FOOT {
+        return Err(PartFault::NutTooLow { found: lowest, least: LEAST_NUT_FOOT });
     }
     let section = |x: Length, at: fn(&layout::NutSlot) -> Place| {
         ring(nut, at).map(|ring| Section { frame: Frame3::across_x(x), ring })

@@ -27,7 +27,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let saddle = layout.saddle();
     let shape = RidgeShape::over(layout);
     let lowest = saddle.crests.iter().map(|crest| crest.above).reduce(Length::min).unwrap_or(Length::ZERO);
-    let least = shape.fall() + SIDE;
+    let least = least_crest_height(layout);
     if lowest < least {
         let lost = taken_by_bow(layout);
         return Err(if lowest + lost < least {
@@ -36,7 +36,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
             PartFault::NeckBendsTooFar { found: lowest, least, lost }
         });
     }
-    let most = shape.room_for_crest();
+    let most = room_for_crest(layout);
     let farthest = saddle.crests.iter().map(|crest| crest.offset.abs()).fold(Length::ZERO, Length::max);
     if farthest > most {
         return Err(PartFault::CrestOffSaddle { found: farthest, most });
@@ -83,6 +83,22 @@ fn taken_by_bow(layout: &Layout) -> Length {
     let spec = layout.spec();
     let x = layout::fret_distance(spec.scale.length, spec.action.fret);
     layout.bow().at(x) * (spec.scale.length / x)
+}
+
+/// The least height of a crest above the lid: what the flanks fall from it, and a side below them.
+///
+/// - **Units**: millimetres, in the type; square to the lid.
+#[must_use]
+pub fn least_crest_height(layout: &Layout) -> Length {
+    RidgeShape::over(layout).fall() + SIDE
+}
+
+/// How far from the middle of the foot a crest may stand, along the lid: half the thickness, less the crest's own shoulder.
+///
+/// - **Units**: millimetres, in the type.
+#[must_use]
+pub fn room_for_crest(layout: &Layout) -> Length {
+    RidgeShape::over(layout).room_for_crest()
 }
 
 /// The crest line from end to end, rising in `y`: straight from string to string, level and square beyond the outer ones;

@@ -1,6 +1,8 @@
 //! Plans that are broken on purpose: for every check one or more that it does not let pass, and that its cures can mend.
 
 mod building;
+mod first;
+mod playing;
 
 use spec::Document;
 
@@ -12,5 +14,5 @@ fn plan(text: &str, changes: &[(&str, &str)]) -> Document {
 
 /// The check that a plan breaks, and the plan.
 pub fn broken() -> Vec<(&'static str, Document)> {
-    building::building()
+    [first::first(), playing::playing(), building::building()].concat()
 }

@@ -7,6 +7,8 @@ use spec::Document;
 pub const PORCH: &str = include_str!("../../../../specs/porch-three-string.toml");
 pub const LOW_TAIL: &str = include_str!("../../../../specs/runaway-low-tail.toml");
 pub const MEADOW: &str = include_str!("../../../../specs/meadow-diatonic.toml");
+pub const KITCHEN: &str = include_str!("../../../../specs/kitchen-four-string.toml");
+pub const SIX: &str = include_str!("../../../../specs/left-hand-six.toml");
 
 /// A plan with some values changed.
 pub fn plan(text: &str, changes: &[(&str, &str)]) -> Document {
