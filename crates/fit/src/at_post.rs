@@ -1,18 +1,14 @@
 //! Where does a string come to its tuner's post, seen from above?
 
-use layout::{StringPath, Tuner};
+use layout::{POST_DIAMETER, StringPath, Tuner};
 use units::{Length, math};
-
-/// Diameter of a tuner's post with the string wound round it. Larger brings other strings nearer to it; smaller is no
-/// tuner for steel. Common practice, no source.
-pub(crate) const POST: Length = Length::mm(6.0);
 
 /// The end of the string's straight way from the nut: the side of the post from which it comes, `x` and `y`.
 ///
 /// A string is wound so that it leaves its post on the side where it is wanted; one that comes straight at the post may
 /// leave it anywhere between.
 pub(crate) fn end(string: &StringPath, tuner: &Tuner) -> [Length; 2] {
-    let radius = POST / 2.0;
+    let radius = POST_DIAMETER / 2.0;
     let aside = (string.nut.y - tuner.post.y).max(-radius).min(radius);
     [tuner.post.x, tuner.post.y + aside]
 }

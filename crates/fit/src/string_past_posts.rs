@@ -1,8 +1,9 @@
 //! string-past-posts: does a string rub on the post of another on its way to its own?
 
+use layout::POST_DIAMETER;
 use units::Length;
 
-use crate::at_post::{POST, end, from_way};
+use crate::at_post::{end, from_way};
 use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
 use crate::subject::Subject;
 
@@ -31,7 +32,7 @@ pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
             let others = tuners.iter().enumerate().filter(|(index, _)| *index != own);
             let nearest =
                 others.map(|(_, other)| from_way([other.post.x, other.post.y], way)).reduce(Length::min)?;
-            let air = nearest - (POST + string.diameter) / 2.0;
+            let air = nearest - (POST_DIAMETER + string.diameter) / 2.0;
             Some(LIMITS.judge(CHECK, about_string(string), Measure::Length(air)))
         })
         .collect()

@@ -52,6 +52,6 @@ pub use string_path::{StringNumber, StringPath};
 pub use strung::Run;
 pub use tail::{StringBore, TailKind, TailPlan, TailScrew};
 pub use tuned::TunedString;
-pub use tuners::Tuner;
+pub use tuners::{POST_DIAMETER, Tuner};
 pub use weak_place::{NeckPlace, WeakPlace};
 pub use wire::{WireCut, WireList};

@@ -17,6 +17,10 @@ const POST_PITCH: Length = Length::mm(26.0);
 /// From the last post to the end of the stick, at least. Common practice, no source.
 const END_MARGIN: Length = Length::mm(12.0);
 
+/// Diameter of a tuner's post with the string wound round it. Larger brings other strings nearer to it; smaller is no tuner
+/// for steel. Common practice, no source.
+pub const POST_DIAMETER: Length = Length::mm(6.0);
+
 /// One tuner.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tuner {

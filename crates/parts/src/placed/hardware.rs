@@ -1,14 +1,11 @@
 //! Where do strings, tuners and screws lie?
 
 use geometry::{Point3, Rod};
-use layout::{Layout, Place, StringBore, StringPath, TailKind};
+use layout::{Layout, POST_DIAMETER, Place, StringBore, StringPath, TailKind};
 use units::Length;
 
 use super::{Form, Placed, Thing};
 use crate::part::{box_directions, point};
-
-/// Diameter of a tuner's post. Common practice, no source.
-const POST: Length = Length::mm(6.0);
 
 /// How far a post goes on above the string. Common practice, no source.
 const POST_ABOVE_STRING: Length = Length::mm(4.0);
@@ -53,7 +50,7 @@ pub(super) fn tuners(layout: &Layout) -> Vec<Placed> {
             let [width, depth] = TUNER_BODY;
             let body = upright(tuner.bore, seat_z - depth, seat_z);
             [
-                rod(Thing::TunerPost(string.number), post, POST),
+                rod(Thing::TunerPost(string.number), post, POST_DIAMETER),
                 rod(Thing::TunerBody(string.number), body, width),
             ]
         })
