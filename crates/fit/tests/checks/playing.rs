@@ -287,3 +287,22 @@ fn what_does_not_apply_is_not_judged() {
         "a through neck that ends at the wall"
     );
 }
+
+#[test]
+fn the_plans_that_come_along_pass() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../specs");
+    let mut files: Vec<_> = std::fs::read_dir(folder)
+        .expect("the plans stand at the root")
+        .map(|entry| entry.expect("a readable folder").path())
+        .collect();
+    files.sort();
+    for file in files {
+        let text = std::fs::read_to_string(&file).expect("a readable plan");
+        let failed: Vec<_> = crate::slide::all_findings(&plan(&text, &[]))
+            .into_iter()
+            .filter(|finding| finding.severity == Fail)
+            .map(|finding| finding.to_string())
+            .collect();
+        assert!(failed.is_empty(), "{}: {failed:#?}", file.display());
+    }
+}
