@@ -1,6 +1,7 @@
 //! How long do the parts of a six-string instrument take, and a whole build?
 //!
-//! Budget: no mesh over 2 ms, no STEP text over 5 ms, a whole build under 150 ms.
+//! Budget: no mesh over 2 ms, no STEP text over 5 ms, a whole build under 150 ms, ten thousand instruments by lot under 5 s on two
+//! cores.
 
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -11,7 +12,7 @@ use boxneck::fit::{self, Subject};
 use boxneck::layout::playing::{Player, Playing};
 use boxneck::spec::Document;
 use boxneck::units::{ChordTolerance, Length};
-use boxneck::{Instrument, MakeOptions, files, layout, parts};
+use boxneck::{Instrument, MakeOptions, files, layout, parts, tolerances};
 use divan::{Bencher, black_box};
 
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
@@ -98,6 +99,13 @@ fn buzz(bencher: Bencher) {
 
 fn unplayed() -> Playing {
     Playing::new(instrument(SIX_STRINGS).layout().clone(), Player::default())
+}
+
+/// Each instrument, and as many more as there are dimensions to draw anew.
+#[divan::bench(sample_count = 3, sample_size = 1)]
+fn ten_thousand_by_lot(bencher: Bencher) {
+    let instrument = instrument(SIX_STRINGS);
+    bencher.bench(|| tolerances(black_box(&instrument), 10_000));
 }
 
 #[divan::bench]

@@ -10,3 +10,4 @@ mod drawings;
 mod layouts;
 mod mirror;
 mod solids;
+mod tolerances;
