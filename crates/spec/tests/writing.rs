@@ -50,7 +50,7 @@ fn lists_and_words_keep_their_kinds() {
     check(PORCH, &[("name", "007"), ("print.bed", "200 mm, 180 mm")]);
     check(
         "strings = [{ pitch = \"G3\", diameter = \"0.017 in\" }]",
-        &[("strings.1.pitch", "A3"), ("strings.2.pitch", "D3")],
+        &[("strings.1.pitch", "A3"), ("strings.2.pitch", "D3"), ("strings.2.diameter", "0.024 in")],
     );
 }
 
