@@ -1,9 +1,12 @@
 //! What is there to know about one instrument before any file is made?
 
-use fit::{Finding, Severity, Subject};
+use std::sync::OnceLock;
+
+use fit::{Finding, Mended, Patient, Remedy, Severity, Subject};
 use layout::playing::{Player, Playing};
 use layout::{Layout, LayoutFault};
 use parts::PartSet;
+use rayon::prelude::*;
 use spec::{Diagnostic, Document, Spec};
 
 /// An instrument, laid out, made into parts and checked.
@@ -13,6 +16,7 @@ pub struct Instrument {
     warnings: Vec<Diagnostic>,
     subject: Subject,
     findings: Vec<Finding>,
+    remedies: OnceLock<Vec<Remedy>>,
 }
 
 /// A document that describes no instrument.
@@ -47,7 +51,7 @@ impl Instrument {
         let layout = layout::layout(&spec)?;
         let subject = Subject::new(layout, *player);
         let findings = fit::findings(&subject);
-        Ok(Self { document: document.clone(), warnings, subject, findings })
+        Ok(Self { document: document.clone(), warnings, subject, findings, remedies: OnceLock::new() })
     }
 
     /// The document that it was read from.
@@ -90,6 +94,30 @@ impl Instrument {
     #[must_use]
     pub fn findings(&self) -> &[Finding] {
         &self.findings
+    }
+
+    /// What can be done about every check that warns or fails, in the order of the bench; searched for on all cores when it is
+    /// first asked for.
+    #[must_use]
+    pub fn remedies(&self) -> &[Remedy] {
+        self.remedies.get_or_init(|| {
+            let broken = fit::broken_checks(&self.findings);
+            broken.par_iter().map(|check| fit::remedy(&self.patient(), check)).collect()
+        })
+    }
+
+    /// The document, mended as far as it can be.
+    #[must_use]
+    pub fn mended(&self) -> Mended {
+        fit::mended(&self.patient())
+    }
+
+    fn patient(&self) -> Patient<'_> {
+        Patient {
+            document: &self.document,
+            player: self.subject.playing().player(),
+            findings: &self.findings,
+        }
     }
 
     /// The worst finding's severity.

@@ -29,6 +29,7 @@ mod heel_in_box;
 mod heel_reach;
 mod lid_sink;
 mod mate_enters;
+mod mend;
 mod neck_load;
 mod neck_relief;
 mod neck_stress;
@@ -88,4 +89,5 @@ mod zero_fret_step;
 
 pub use checks::{checks, findings, findings_of};
 pub use finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
+pub use mend::{Change, Mend, Mended, Patient, Remedy, broken_checks, mended, remedy};
 pub use subject::Subject;

@@ -1,0 +1,217 @@
+//! Which key, changed as little as can be, cures what does not hold?
+//!
+//! Nothing is guessed: each change is laid over the document, the instrument is worked out anew, and every check is made
+//! again. What is told as a mend has cured its check and has broken none that held.
+
+mod dial;
+mod search;
+mod trial;
+
+use std::fmt;
+
+use layout::playing::Player;
+use spec::Document;
+
+use crate::finding::{Check, Concern, Finding, Severity};
+use search::{Cure, nearest_cure};
+use trial::{Aim, Before};
+
+/// How many mends are told of one check: the one that a builder would rather make, and another where that will not do.
+const TOLD: usize = 2;
+
+/// A key and what to write there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Change {
+    /// The dotted key.
+    pub key: String,
+    /// What stands there, or the default that stands for it.
+    pub from: String,
+    /// What to write instead, as [`Document::with_override`] takes it.
+    pub to: String,
+}
+
+impl fmt::Display for Change {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(formatter, "{}: {} -> {}", self.key, self.from, self.to)
+    }
+}
+
+/// Changes that cure a check together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mend {
+    /// The changes, in the order in which they were found; mostly one.
+    pub changes: Vec<Change>,
+}
+
+impl Mend {
+    /// The document with the changes made.
+    #[must_use]
+    pub fn applied_to(&self, document: &Document) -> Document {
+        let start = document.clone();
+        self.changes.iter().fold(start, |document, change| document.with_override(&change.key, &change.to))
+    }
+}
+
+impl fmt::Display for Mend {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (place, change) in self.changes.iter().enumerate() {
+            let and = if place == 0 { "" } else { " and " };
+            write!(formatter, "{and}{change}")?;
+        }
+        Ok(())
+    }
+}
+
+/// What can be done about one check that does not hold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remedy {
+    /// The check.
+    pub check: Check,
+    /// What cures it, the change that a builder would rather make first; nothing where no change does.
+    pub mends: Vec<Mend>,
+    /// Where nothing cures it: the checks that would break for every change that does, by their ids.
+    pub at_odds: Vec<&'static str>,
+}
+
+/// A sound document with all that the checks found of it.
+#[derive(Clone, Copy, Debug)]
+pub struct Patient<'a> {
+    /// The document.
+    pub document: &'a Document,
+    /// Who plays the instrument.
+    pub player: &'a Player,
+    /// What every check found.
+    pub findings: &'a [Finding],
+}
+
+/// The checks that warn or fail, in the order of the bench.
+#[must_use]
+pub fn broken_checks(findings: &[Finding]) -> Vec<Check> {
+    let mut broken: Vec<Check> = Vec::new();
+    for finding in findings.iter().filter(|finding| finding.severity > Severity::Note) {
+        if !broken.contains(&finding.check) {
+            broken.push(finding.check);
+        }
+    }
+    broken
+}
+
+/// What can be done about one check that warns or fails.
+///
+/// Tries the check's own keys in their order. Of each it takes the smallest change, on a grid of sizes as people write them, that
+/// lets the check hold everywhere without breaking another that held. Where a change cures this check and breaks one other,
+/// that other's keys are tried beside it.
+///
+/// - **Cost**: some hundred layouts; the parts and the buzz are worked out for promising changes alone.
+#[must_use]
+pub fn remedy(patient: &Patient<'_>, check: &Check) -> Remedy {
+    let before = Before::of(patient);
+    let mut mends: Vec<Mend> = Vec::new();
+    let mut spoiled: Vec<(Change, &'static str)> = Vec::new();
+    for key in check.cures {
+        if mends.len() == TOLD {
+            break;
+        }
+        if key.contains(".N.") {
+            mends.extend(item_by_item(&before, check, key));
+            continue;
+        }
+        let Cure { change, spoils } = nearest_cure(&before, &Aim::whole(check), patient.document, key);
+        mends.extend(change.map(|change| Mend { changes: vec![change] }));
+        spoiled.extend(spoils);
+    }
+    if mends.is_empty() {
+        mends.extend(
+            spoiled.iter().find_map(|(change, broken)| with_a_second(&before, check, change, broken)),
+        );
+    }
+    let mut at_odds: Vec<&'static str> = Vec::new();
+    if mends.is_empty() {
+        for (_, broken) in spoiled {
+            if !at_odds.contains(&broken) {
+                at_odds.push(broken);
+            }
+        }
+    }
+    Remedy { check: *check, mends, at_odds }
+}
+
+/// One change for every string or opening that the check complains of.
+fn item_by_item(before: &Before<'_>, check: &Check, key: &str) -> Option<Mend> {
+    let mut changes: Vec<Change> = Vec::new();
+    let mut document = before.document().clone();
+    for concern in before.complaints(check.id) {
+        let key = key.replace(".N.", &format!(".{}.", before.item_of(concern)?));
+        let change = nearest_cure(before, &Aim::about(check, concern), &document, &key).change?;
+        document = document.with_override(&change.key, &change.to);
+        changes.push(change);
+    }
+    let holds = !changes.is_empty() && before.spoiled_by(&Aim::whole(check), &document).is_ok();
+    holds.then_some(Mend { changes })
+}
+
+/// A change that cures, and one that makes good what the first breaks.
+fn with_a_second(before: &Before<'_>, check: &Check, first: &Change, broken: &str) -> Option<Mend> {
+    let document = before.document().with_override(&first.key, &first.to);
+    let second = crate::checks::checks().find(|check| check.id == broken)?;
+    let both = Aim::whole(check).and(second);
+    second.cures.iter().filter(|key| **key != first.key && !key.contains(".N.")).find_map(|key| {
+        let change = nearest_cure(before, &both, &document, key).change?;
+        Some(Mend { changes: vec![first.clone(), change] })
+    })
+}
+
+/// A document with every mend that was found for it.
+#[derive(Clone, Debug)]
+pub struct Mended {
+    /// The mended document.
+    pub document: Document,
+    /// What was changed, in order.
+    pub mends: Vec<Mend>,
+    /// What the checks find of it.
+    pub findings: Vec<Finding>,
+}
+
+/// Mends a document as far as it can be mended: failures first, then warnings, each with the first mend of its check.
+///
+/// Every step breaks nothing that held, so that it ends. Where a failure would be cured by a change that breaks a check, it is left.
+#[must_use]
+pub fn mended(patient: &Patient<'_>) -> Mended {
+    let mut state =
+        Mended { document: patient.document.clone(), mends: Vec::new(), findings: patient.findings.to_vec() };
+    let mut given_up: Vec<&'static str> = Vec::new();
+    while let Some(check) = worst_check(&state.findings, &given_up) {
+        let patient =
+            Patient { document: &state.document, player: patient.player, findings: &state.findings };
+        let mend = remedy(&patient, &check).mends.into_iter().next();
+        let found = mend
+            .as_ref()
+            .and_then(|mend| trial::findings_of(&mend.applied_to(&state.document), patient.player));
+        let (Some(mend), Some(findings)) = (mend, found) else {
+            given_up.push(check.id);
+            continue;
+        };
+        state = Mended {
+            document: mend.applied_to(&state.document),
+            mends: state.mends.into_iter().chain([mend]).collect(),
+            findings,
+        };
+    }
+    state
+}
+
+fn worst_check(findings: &[Finding], given_up: &[&'static str]) -> Option<Check> {
+    let open = findings
+        .iter()
+        .filter(|finding| finding.severity > Severity::Note && !given_up.contains(&finding.check.id));
+    // The last of equals wins, so that the order is turned round: the bench's first comes first.
+    open.rev().max_by_key(|finding| finding.severity).map(|finding| finding.check)
+}
+
+/// Whether two findings, of two plans, are about the same thing: a string stays the same when it is tuned to another note.
+fn is_same(one: &Concern, other: &Concern) -> bool {
+    match (one, other) {
+        (Concern::String { number, .. }, Concern::String { number: other, .. }) => number == other,
+        _ => one == other,
+    }
+}

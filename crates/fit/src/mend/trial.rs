@@ -1,0 +1,131 @@
+//! What becomes of the checks when the document says something else?
+
+use layout::playing::Player;
+use spec::Document;
+
+use super::{Patient, is_same};
+use crate::checks::{checks, findings, findings_of as findings_of_check};
+use crate::finding::{Check, Concern, Finding, Severity};
+use crate::subject::Subject;
+
+/// What is to hold in the end.
+#[derive(Clone, Debug)]
+pub(super) struct Aim<'a> {
+    checks: Vec<&'a Check>,
+    /// Where only this complaint is to go.
+    about: Option<&'a Concern>,
+}
+
+impl<'a> Aim<'a> {
+    /// The check holds everywhere.
+    pub(super) fn whole(check: &'a Check) -> Self {
+        Self { checks: vec![check], about: None }
+    }
+
+    /// The check holds for one thing.
+    pub(super) fn about(check: &'a Check, concern: &'a Concern) -> Self {
+        Self { checks: vec![check], about: Some(concern) }
+    }
+
+    /// Another check holds too.
+    pub(super) fn and(mut self, check: &'a Check) -> Self {
+        self.checks.push(check);
+        self
+    }
+
+    /// Whether it is reached: only the checks that it names are made.
+    pub(super) fn is_reached(&self, subject: &Subject) -> bool {
+        let told = self.checks.iter().flat_map(|check| findings_of_check(check.id, subject));
+        self.holds(told.collect::<Vec<_>>().iter())
+    }
+
+    fn holds<'f>(&self, findings: impl Iterator<Item = &'f Finding>) -> bool {
+        let mut of_concern = findings.filter(|finding| {
+            self.checks.iter().any(|check| check.id == finding.check.id)
+                && self.about.is_none_or(|about| is_same(about, &finding.concern))
+        });
+        of_concern.all(|finding| finding.severity <= Severity::Note)
+    }
+}
+
+/// How things stood before any change.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Before<'a> {
+    patient: Patient<'a>,
+}
+
+impl<'a> Before<'a> {
+    pub(super) const fn of(patient: &Patient<'a>) -> Self {
+        Self { patient: *patient }
+    }
+
+    pub(super) const fn document(&self) -> &'a Document {
+        self.patient.document
+    }
+
+    /// What one check complains of.
+    pub(super) fn complaints(&self, id: &str) -> impl Iterator<Item = &'a Concern> {
+        let findings = self.patient.findings.iter();
+        let of_check =
+            findings.filter(move |finding| finding.check.id == id && finding.severity > Severity::Note);
+        of_check.map(|finding| &finding.concern)
+    }
+
+    /// The number of the document's list item that a concern is about.
+    pub(super) fn item_of(&self, concern: &Concern) -> Option<usize> {
+        match concern {
+            Concern::String { number, .. } | Concern::Tuner(number) => {
+                let (spec, _) = self.patient.document.read().into_result().ok()?;
+                (spec.strings.len() + 1).checked_sub(usize::from(number.0))
+            }
+            Concern::Opening { number, .. } => Some(*number),
+            _ => None,
+        }
+    }
+
+    /// The instrument of a changed document; `None` where there is none.
+    pub(super) fn subject(&self, document: &Document) -> Option<Subject> {
+        subject(document, self.patient.player)
+    }
+
+    /// Makes every check on a changed document.
+    ///
+    /// # Errors
+    ///
+    /// The first check that is not reached though it should be, or that held before and holds no more.
+    pub(super) fn spoiled_by(&self, aim: &Aim<'_>, document: &Document) -> Result<(), &'static str> {
+        let Some(subject) = self.subject(document) else { return Err("the document") };
+        self.spoiled(aim, &subject)
+    }
+
+    /// The same for an instrument that has been worked out.
+    pub(super) fn spoiled(&self, aim: &Aim<'_>, subject: &Subject) -> Result<(), &'static str> {
+        for check in checks() {
+            let told = findings_of_check(check.id, subject);
+            let worse = told.iter().any(|finding| finding.severity > self.severity_of(finding));
+            if worse || !aim.holds(told.iter()) {
+                return Err(check.id);
+            }
+        }
+        Ok(())
+    }
+
+    /// How bad the same thing was; what was not told of may be worth a note.
+    fn severity_of(&self, finding: &Finding) -> Severity {
+        let same = self.patient.findings.iter().filter(|before| {
+            before.check.id == finding.check.id && is_same(&before.concern, &finding.concern)
+        });
+        same.map(|before| before.severity).max().unwrap_or(Severity::Note).max(Severity::Note)
+    }
+}
+
+/// What every check finds of a document; `None` where it describes no instrument.
+pub(super) fn findings_of(document: &Document, player: &Player) -> Option<Vec<Finding>> {
+    subject(document, player).map(|subject| findings(&subject))
+}
+
+fn subject(document: &Document, player: &Player) -> Option<Subject> {
+    let (spec, _) = document.read().into_result().ok()?;
+    let layout = layout::layout(&spec).ok()?;
+    Some(Subject::new(layout, *player))
+}
