@@ -13,7 +13,7 @@ mod tolerances;
 
 use std::fmt::Write;
 
-use fit::Severity;
+use fit::{Remedy, Severity};
 use layout::{Layout, Obstacle, Shortfall, TailKind};
 use spec::{BoardRadius, Choice, FretKind, Joint};
 use units::{Length, LengthForm};
@@ -71,8 +71,35 @@ fn findings(page: &mut String, instrument: &Instrument) {
     for finding in &worth_saying {
         line!(page, "  {:4}  {}: {finding}", finding.severity.word(), finding.check.id);
     }
+    mends(page, instrument.remedies());
     if worth_saying.is_empty() {
         line!(page, "  nothing: {} checks hold", instrument.findings().len());
+    }
+}
+
+fn mends(page: &mut String, remedies: &[Remedy]) {
+    if remedies.is_empty() {
+        return;
+    }
+    line!(page);
+    line!(page, "WHAT WOULD CURE IT  (each tried: it cures, and breaks nothing that holds)");
+    for Remedy { check, mends, at_odds } in remedies {
+        for (place, mend) in mends.iter().enumerate() {
+            let or = if place == 0 { "" } else { "or " };
+            line!(page, "  {}: {or}{mend}", check.id);
+        }
+        match (mends.as_slice(), at_odds.as_slice()) {
+            ([], []) => line!(page, "  {}: no key that it names cures it", check.id),
+            ([], at_odds) => {
+                line!(
+                    page,
+                    "  {}: every change that cures it breaks another: {}",
+                    check.id,
+                    at_odds.join(", ")
+                );
+            }
+            _ => {}
+        }
     }
 }
 

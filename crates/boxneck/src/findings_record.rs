@@ -1,6 +1,6 @@
 //! How does another program read the findings?
 
-use fit::{Bound, Concern, Finding, Measure};
+use fit::{Bound, Change, Concern, Finding, Measure, Mend, Remedy};
 use serde_json::{Value, json};
 use spec::Choice;
 
@@ -8,6 +8,32 @@ use spec::Choice;
 #[must_use]
 pub fn findings_record(findings: &[Finding]) -> Value {
     findings.iter().map(record).collect()
+}
+
+/// One object a check that warns or fails: what cures it, or what stands against that.
+#[must_use]
+pub fn remedies_record(remedies: &[Remedy]) -> Value {
+    let record = |remedy: &Remedy| {
+        json!({
+            "id": remedy.check.id,
+            "mends": remedy.mends.iter().map(mend).collect::<Value>(),
+            "at_odds": remedy.at_odds,
+        })
+    };
+    remedies.iter().map(record).collect()
+}
+
+fn mend(mend: &Mend) -> Value {
+    json!({
+        "changes": mend.changes.iter().map(change_record).collect::<Value>(),
+        "sentence": mend.to_string(),
+    })
+}
+
+/// A key, what stands there, and what to write instead.
+#[must_use]
+pub fn change_record(change: &Change) -> Value {
+    json!({ "key": change.key, "from": change.from, "to": change.to })
 }
 
 fn record(finding: &Finding) -> Value {

@@ -7,7 +7,7 @@ use layout::{Layout, Obstacle, Place, Shortfall, StringPath, TailKind};
 use serde_json::{Value, json};
 use spec::{BoxFace, Choice, FretKind, HolePurpose, Joint, Opening};
 
-use crate::findings_record::findings_record;
+use crate::findings_record::{findings_record, remedies_record};
 use crate::instrument::Instrument;
 use crate::playing_record::playing_record;
 use crate::record_number::{deg, mm};
@@ -64,6 +64,7 @@ pub fn layout_record(instrument: &Instrument) -> Value {
         "wire": wire(layout),
         "playing": playing_record(layout, instrument.playing()),
         "findings": findings_record(instrument.findings()),
+        "remedies": remedies_record(instrument.remedies()),
     })
 }
 

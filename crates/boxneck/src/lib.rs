@@ -33,7 +33,7 @@ mod tolerances_record;
 mod write_build;
 
 pub use bench_page::{bench_page, tolerances_page};
-pub use findings_record::findings_record;
+pub use findings_record::{change_record, findings_record, remedies_record};
 pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};
 pub use layout_record::layout_record;

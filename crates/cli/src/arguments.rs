@@ -63,6 +63,13 @@ pub(crate) struct Check {
         value_parser = clap::value_parser!(u32).range(2..=1_000_000)
     )]
     pub(crate) tolerances: Option<u32>,
+    /// Write a mended copy of each document beside it, as NAME.mended.toml: every change that cures a check and breaks none;
+    /// comments and layout stay
+    #[arg(long)]
+    pub(crate) mend: bool,
+    /// Write the mended document over the original
+    #[arg(long, requires = "mend")]
+    pub(crate) in_place: bool,
     /// List every formula that was used, with its source, after the page
     #[arg(long)]
     pub(crate) explain: bool,

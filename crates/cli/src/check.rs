@@ -13,6 +13,7 @@ use serde_json::{Value, json};
 
 use crate::arguments::{Check, Format};
 use crate::diagnostics;
+use crate::mend;
 use crate::outcome::{Outcome, refuse, say};
 
 /// The version of the JSON lines; it rises when a key changes its meaning or goes.
@@ -39,9 +40,17 @@ fn check(call: &Check, file: &Path) -> anyhow::Result<Outcome> {
         Ok(report) => report,
         Err(refused) => return Ok(refused),
     };
+    let mended =
+        match call.mend.then(|| mend::mend(file, &instrument, call.in_place)).transpose()?.transpose() {
+            Ok(mended) => mended,
+            Err(refused) => return Ok(refused),
+        };
     match call.format {
         Format::Text => {
             say(&bench_page(&instrument))?;
+            if let Some(mended) = &mended {
+                say(&mend::page(mended))?;
+            }
             if let Some(report) = &tolerances {
                 say(&tolerances_page(&instrument, report))?;
             }
@@ -54,6 +63,7 @@ fn check(call: &Check, file: &Path) -> anyhow::Result<Outcome> {
                 "warnings": instrument.warnings().iter().map(diagnostics::diagnostic_record).collect::<Vec<_>>(),
                 "layout": layout_record(&instrument),
                 "tolerances": tolerances.map(|report| tolerances_record(&instrument, &report)),
+                "mended": mended.as_ref().map(mend::record),
                 "formulas": call.explain.then(formulas_record),
             });
             say(&format!("{record}\n"))?;

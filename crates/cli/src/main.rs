@@ -9,6 +9,7 @@ mod arguments;
 mod check;
 mod diagnostics;
 mod make;
+mod mend;
 mod new;
 mod outcome;
 mod reference;

@@ -166,19 +166,22 @@ fn with_a_second(before: &Before<'_>, check: &Check, first: &Change, broken: &st
 pub struct Mended {
     /// The mended document.
     pub document: Document,
-    /// What was changed, in order.
-    pub mends: Vec<Mend>,
+    /// What was changed, every key once.
+    pub changes: Vec<Change>,
     /// What the checks find of it.
     pub findings: Vec<Finding>,
 }
 
 /// Mends a document as far as it can be mended: failures first, then warnings, each with the first mend of its check.
 ///
-/// Every step breaks nothing that held, so that it ends. Where a failure would be cured by a change that breaks a check, it is left.
+/// Every step cures a check and breaks nothing that held, so that it ends. A check that no change cures is left as it is.
 #[must_use]
 pub fn mended(patient: &Patient<'_>) -> Mended {
-    let mut state =
-        Mended { document: patient.document.clone(), mends: Vec::new(), findings: patient.findings.to_vec() };
+    let mut state = Mended {
+        document: patient.document.clone(),
+        changes: Vec::new(),
+        findings: patient.findings.to_vec(),
+    };
     let mut given_up: Vec<&'static str> = Vec::new();
     while let Some(check) = worst_check(&state.findings, &given_up) {
         let patient =
@@ -193,11 +196,20 @@ pub fn mended(patient: &Patient<'_>) -> Mended {
         };
         state = Mended {
             document: mend.applied_to(&state.document),
-            mends: state.mends.into_iter().chain([mend]).collect(),
+            changes: mend.changes.into_iter().fold(state.changes, together),
             findings,
         };
     }
     state
+}
+
+/// A change after others: a key that is changed again goes from where it first stood to where it stands last.
+fn together(mut changes: Vec<Change>, change: Change) -> Vec<Change> {
+    match changes.iter_mut().find(|before| before.key == change.key) {
+        Some(before) => before.to = change.to,
+        None => changes.push(change),
+    }
+    changes
 }
 
 fn worst_check(findings: &[Finding], given_up: &[&'static str]) -> Option<Check> {

@@ -8,6 +8,7 @@ mod builds;
 mod documents;
 mod drawings;
 mod layouts;
+mod mends;
 mod mirror;
 mod solids;
 mod tolerances;
