@@ -16,7 +16,8 @@ use crate::finding::{Check, Concern, Finding, Severity};
 use search::{Cure, nearest_cure};
 use trial::{Aim, Before};
 
-/// How many mends are told of one check: the one that a builder would rather make, and another where that will not do.
+/// How many mends are told of a check that fails: the one that a builder would rather make, and another where that will not
+/// do. A warning gets one.
 const TOLD: usize = 2;
 
 /// A key and what to write there.
@@ -106,10 +107,11 @@ pub fn broken_checks(findings: &[Finding]) -> Vec<Check> {
 #[must_use]
 pub fn remedy(patient: &Patient<'_>, check: &Check) -> Remedy {
     let before = Before::of(patient);
+    let told = if before.is_failing(check.id) { TOLD } else { 1 };
     let mut mends: Vec<Mend> = Vec::new();
     let mut spoiled: Vec<(Change, &'static str)> = Vec::new();
     for key in check.cures {
-        if mends.len() == TOLD {
+        if mends.len() == told {
             break;
         }
         if key.contains(".N.") {

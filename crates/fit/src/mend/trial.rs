@@ -63,6 +63,12 @@ impl<'a> Before<'a> {
         self.patient.document
     }
 
+    /// Whether one check fails, and does not only warn.
+    pub(super) fn is_failing(&self, id: &str) -> bool {
+        let mut findings = self.patient.findings.iter();
+        findings.any(|finding| finding.check.id == id && finding.severity == Severity::Fail)
+    }
+
     /// What one check complains of.
     pub(super) fn complaints(&self, id: &str) -> impl Iterator<Item = &'a Concern> {
         let findings = self.patient.findings.iter();
