@@ -13,7 +13,7 @@ use layout::playing::Player;
 use spec::Document;
 
 use crate::finding::{Check, Concern, Finding, Severity};
-use search::{Cure, nearest_cure};
+use search::{Cure, nearest_cure, some_turns};
 use trial::{Aim, Before};
 
 /// How many mends are told of a check that fails: the one that a builder would rather make, and another where that will not
@@ -101,7 +101,7 @@ pub fn broken_checks(findings: &[Finding]) -> Vec<Check> {
 ///
 /// Tries the check's own keys in their order. Of each it takes the smallest change, on a grid of sizes as people write them, that
 /// lets the check hold everywhere without breaking another that held. Where a change cures this check and breaks one other,
-/// that other's keys are tried beside it.
+/// that other's keys are tried beside it; where none cures it though it fails, two of its own keys are tried together.
 ///
 /// - **Cost**: some hundred layouts; the parts and the buzz are worked out for promising changes alone.
 #[must_use]
@@ -126,6 +126,9 @@ pub fn remedy(patient: &Patient<'_>, check: &Check) -> Remedy {
         mends.extend(
             spoiled.iter().find_map(|(change, broken)| with_a_second(&before, check, change, broken)),
         );
+    }
+    if mends.is_empty() && before.is_failing(check.id) {
+        mends.extend(two_of_its_own(&before, check));
     }
     let mut at_odds: Vec<&'static str> = Vec::new();
     if mends.is_empty() {
@@ -160,6 +163,34 @@ fn with_a_second(before: &Before<'_>, check: &Check, first: &Change, broken: &st
     second.cures.iter().filter(|key| **key != first.key && !key.contains(".N.")).find_map(|key| {
         let change = nearest_cure(before, &both, &document, key).change?;
         Some(Mend { changes: vec![first.clone(), change] })
+    })
+}
+
+/// Two of the check's own keys, each turned as little as the other lets it.
+///
+/// Only some turns of both are tried, to see whether there is a cure at all; then each is turned back as far as it goes.
+fn two_of_its_own(before: &Before<'_>, check: &Check) -> Option<Mend> {
+    let aim = Aim::whole(check);
+    let document = before.document();
+    let keys: Vec<&str> = check.cures.iter().copied().filter(|key| !key.contains(".N.")).collect();
+    let pairs = keys
+        .iter()
+        .enumerate()
+        .flat_map(|(place, one)| keys[place + 1..].iter().map(move |other| [*one, *other]));
+    pairs.into_iter().find_map(|[one, other]| {
+        let cures = |first: &Change, second: &Change| {
+            let both = Mend { changes: vec![first.clone(), second.clone()] }.applied_to(document);
+            before.subject(&both).is_some_and(|subject| aim.is_reached(&subject))
+        };
+        let seconds = some_turns(document, other);
+        let first = some_turns(document, one)
+            .into_iter()
+            .find(|first| seconds.iter().any(|second| cures(first, second)))?;
+        let beside_first = document.with_override(&first.key, &first.to);
+        let second = nearest_cure(before, &aim, &beside_first, other).change?;
+        let beside_second = document.with_override(&second.key, &second.to);
+        let first = nearest_cure(before, &aim, &beside_second, one).change.unwrap_or(first);
+        Some(Mend { changes: vec![first, second] })
     })
 }
 

@@ -44,6 +44,19 @@ fn change(dial: &Dial, click: i64) -> Change {
     Change { key: dial.key.clone(), from: dial.from.clone(), to: dial.at(click) }
 }
 
+/// A few changes of one key, from small to large both ways: to see what it can do beside another.
+pub(super) fn some_turns(document: &Document, key: &str) -> Vec<Change> {
+    const SHARES: [f64; 3] = [0.02, 0.15, 0.5];
+    let turns = |dial: &Dial| {
+        let clicks =
+            SHARES.iter().flat_map(|share| dial.ends().map(|end| (end as f64 * share).round() as i64));
+        let mut clicks: Vec<i64> = clicks.filter(|click| *click != 0).collect();
+        clicks.dedup();
+        clicks.into_iter().map(|click| change(dial, click)).collect::<Vec<_>>()
+    };
+    dials(document, key).iter().filter(|dial| dial.is_ordered()).flat_map(turns).collect()
+}
+
 /// The click that cures, and what others would spoil.
 fn turn(
     before: &Before<'_>,

@@ -4,6 +4,7 @@
 mod broken;
 mod building;
 mod playing;
+mod mends;
 mod slide;
 
 use std::collections::BTreeSet;
