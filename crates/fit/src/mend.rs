@@ -20,6 +20,10 @@ use trial::{Aim, Before};
 /// do. A warning gets one.
 const TOLD: usize = 2;
 
+/// How many turns of one key are worked out in full beside a second one. More finds narrower windows; each costs as much as
+/// a single key.
+const PAIRS_TRIED: usize = 3;
+
 /// A key and what to write there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Change {
@@ -141,13 +145,21 @@ pub fn remedy(patient: &Patient<'_>, check: &Check) -> Remedy {
     Remedy { check: *check, mends, at_odds }
 }
 
-/// One change for every string or opening that the check complains of.
+/// One change for every string or opening that the check complains of; where it does not say which, of the first item that
+/// cures it.
 fn item_by_item(before: &Before<'_>, check: &Check, key: &str) -> Option<Mend> {
+    let numbered = |item: usize| key.replace(".N.", &format!(".{item}."));
     let mut changes: Vec<Change> = Vec::new();
     let mut document = before.document().clone();
     for concern in before.complaints(check.id) {
-        let key = key.replace(".N.", &format!(".{}.", before.item_of(concern)?));
-        let change = nearest_cure(before, &Aim::about(check, concern), &document, &key).change?;
+        let Some(item) = before.item_of(concern) else {
+            let mut items = 1..=before.items_of(key);
+            let whole = Aim::whole(check);
+            let change = items
+                .find_map(|item| nearest_cure(before, &whole, before.document(), &numbered(item)).change)?;
+            return Some(Mend { changes: vec![change] });
+        };
+        let change = nearest_cure(before, &Aim::about(check, concern), &document, &numbered(item)).change?;
         document = document.with_override(&change.key, &change.to);
         changes.push(change);
     }
@@ -183,14 +195,16 @@ fn two_of_its_own(before: &Before<'_>, check: &Check) -> Option<Mend> {
             before.subject(&both).is_some_and(|subject| aim.is_reached(&subject))
         };
         let seconds = some_turns(document, other);
-        let first = some_turns(document, one)
+        let hopeful = some_turns(document, one)
             .into_iter()
-            .find(|first| seconds.iter().any(|second| cures(first, second)))?;
-        let beside_first = document.with_override(&first.key, &first.to);
-        let second = nearest_cure(before, &aim, &beside_first, other).change?;
-        let beside_second = document.with_override(&second.key, &second.to);
-        let first = nearest_cure(before, &aim, &beside_second, one).change.unwrap_or(first);
-        Some(Mend { changes: vec![first, second] })
+            .filter(|first| seconds.iter().any(|second| cures(first, second)));
+        hopeful.take(PAIRS_TRIED).find_map(|first| {
+            let beside_first = document.with_override(&first.key, &first.to);
+            let second = nearest_cure(before, &aim, &beside_first, other).change?;
+            let beside_second = document.with_override(&second.key, &second.to);
+            let first = nearest_cure(before, &aim, &beside_second, one).change.unwrap_or(first);
+            Some(Mend { changes: vec![first, second] })
+        })
     })
 }
 

@@ -46,7 +46,7 @@ fn change(dial: &Dial, click: i64) -> Change {
 
 /// A few changes of one key, from small to large both ways: to see what it can do beside another.
 pub(super) fn some_turns(document: &Document, key: &str) -> Vec<Change> {
-    const SHARES: [f64; 3] = [0.02, 0.15, 0.5];
+    const SHARES: [f64; 4] = [0.02, 0.08, 0.2, 0.5];
     let turns = |dial: &Dial| {
         let clicks =
             SHARES.iter().flat_map(|share| dial.ends().map(|end| (end as f64 * share).round() as i64));

@@ -89,6 +89,12 @@ impl<'a> Before<'a> {
         }
     }
 
+    /// How many items the list has that a key with an N in it is about.
+    pub(super) fn items_of(&self, key: &str) -> usize {
+        let Ok((spec, _)) = self.patient.document.read().into_result() else { return 0 };
+        if key.starts_with("strings.") { spec.strings.len() } else { spec.body.holes.len() }
+    }
+
     /// The instrument of a changed document; `None` where there is none.
     pub(super) fn subject(&self, document: &Document) -> Option<Subject> {
         subject(document, self.patient.player)

@@ -13,7 +13,7 @@ pub fn building() -> Vec<(&'static str, Document)> {
     let meadow = |id, changes: &[(&str, &str)]| (id, plan(MEADOW, changes));
     vec![
         porch("plank-length", &[("plank.length", "860 mm")]),
-        porch("plank-width", &[("plank.width", "37 mm")]),
+        porch("plank-width", &[("plank.width", "37 mm"), ("tail.hole_height", "3.5 mm")]),
         porch("plank-thickness", &[("plank.thickness", "18.5 mm")]),
         porch("slot-floor", &[("neck.thickness", "12 mm"), ("zero_fret.slot_depth", "5 mm")]),
         porch("neck-relief", &[("neck.thickness", "17 mm")]),

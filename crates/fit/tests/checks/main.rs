@@ -3,8 +3,8 @@
 #[path = "../broken/mod.rs"]
 mod broken;
 mod building;
-mod playing;
 mod mends;
+mod playing;
 mod slide;
 
 use std::collections::BTreeSet;
