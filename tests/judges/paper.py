@@ -9,7 +9,7 @@ import pymupdf
 POINTS = 72 / 25.4
 
 # The pens: width in millimetres, and how dark (0 is black).
-CUT, HOLE, STATION, FINE = 0.35, 0.25, 0.18, 0.12
+CUT, SLOT, STATION, FINE = 0.35, 0.25, 0.18, 0.12
 FRAME_GREY = 0.45
 
 

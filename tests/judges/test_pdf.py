@@ -132,7 +132,7 @@ def uprights(things, width, dashed=False):
 def test_stations_are_where_the_layout_has_them(paper, pages, title):
     build, _ = paper
     things, alone = seen(pages, title)
-    lines = uprights(things, reading.STATION) + uprights(things, reading.CUT)
+    lines = uprights(things, reading.STATION) + uprights(things, reading.SLOT)
     found = sorted({round(x, 4) for x, height, _ in lines if height > 8})
     numbers = sorted(
         (words.middle()[0] + move[0], int(words.text))
@@ -169,9 +169,9 @@ def is_of_a_cross(words, pages):
 
 def test_crests_are_where_the_layout_has_them(paper, pages):
     things, _ = seen(pages, WHOLE)
-    zero = [x for x, height, _ in uprights(things, reading.CUT) if height > 8]
-    middle = [y for x, height, y in uprights(things, reading.CUT) if height > 8]
-    marks = [(x - zero[0], y - middle[0]) for x, height, y in uprights(things, reading.HOLE) if abs(height - 3) < 1e-3]
+    zero = [x for x, height, _ in uprights(things, reading.SLOT) if height > 8]
+    middle = [y for x, height, y in uprights(things, reading.SLOT) if height > 8]
+    marks = [(x - zero[0], y - middle[0]) for x, height, y in uprights(things, reading.SLOT) if abs(height - 3) < 1e-3]
     for string in paper[0].layout["strings"]:
         wanted = string["saddle"]["x_mm"], string["saddle"]["y_mm"]
         assert min(reading.distance(mark, wanted) for mark in marks) < TRUE, f"a crest at {wanted}"

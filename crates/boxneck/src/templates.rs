@@ -50,7 +50,7 @@ fn needs(part: &Part, unit: LengthUnit) -> String {
         LengthUnit::Millimetre => format!("{:.1}", size.as_mm()),
         LengthUnit::Inch => format!("{:.3}", size.as_inches()),
     });
-    format!("{} × {}, blank {} {unit}", part.quantity, part.material, sizes.join(" × "))
+    format!("{}\u{a0}× {}, blank {}\u{a0}{unit}", part.quantity, part.material, sizes.join("\u{a0}× "))
 }
 
 fn line(from: Point2, to: Point2, pen: Pen) -> Result<Mark, OutlineFault> {

@@ -72,7 +72,7 @@ fn frets(layout: &Layout) -> Result<Vec<Mark>, OutlineFault> {
     let mut marks = Vec::new();
     for station in stations(layout) {
         let (x, half) = (station.x.as_mm(), half_width(layout, station.x));
-        let pen = if station.number == 0 { Pen::Cut } else { Pen::Station };
+        let pen = if station.number == 0 { Pen::Slot } else { Pen::Station };
         marks.push(line(Point2::mm(x, -half), Point2::mm(x, half), pen)?);
         let below = Point2::mm(x, -half - BESIDE - NUMBER / 2.0);
         marks.push(words(below, Side::Middle, Reading::Across, NUMBER, station.number.to_string()));

@@ -143,19 +143,21 @@ fn slots_of_their_own(drawing: &Drawing) -> Vec<(String, Bounds2)> {
     slots.iter().filter(|(text, _)| slots.len() > 1 && alone(text)).cloned().collect()
 }
 
-/// What is to be done, like things counted together, in the order of layers.
+/// What is to be done, like things counted together, in the order of layers; numbers stay with their units.
 fn work(operations: &[&Operation]) -> Vec<String> {
     let mut counts: BTreeMap<(Layer, String), usize> = BTreeMap::new();
     for operation in operations {
         let what = match operation {
             Operation::Drill { circle, depth: HoleDepth::Through } => {
-                format!("⌀{} mm through", mm(circle.radius * 2.0))
+                format!("⌀{}\u{a0}mm through", mm(circle.radius * 2.0))
             }
             Operation::Drill { circle, depth: HoleDepth::To(depth) } => {
-                format!("⌀{} mm, {} mm deep", mm(circle.radius * 2.0), mm(*depth))
+                format!("⌀{}\u{a0}mm, {}\u{a0}mm deep", mm(circle.radius * 2.0), mm(*depth))
             }
-            Operation::Slot { width, depth, .. } => format!("{} mm wide, {} mm deep", mm(*width), mm(*depth)),
-            Operation::Pocket { depth, .. } => format!("{} mm deep", mm(*depth)),
+            Operation::Slot { width, depth, .. } => {
+                format!("{}\u{a0}mm wide, {}\u{a0}mm deep", mm(*width), mm(*depth))
+            }
+            Operation::Pocket { depth, .. } => format!("{}\u{a0}mm deep", mm(*depth)),
             _ => continue,
         };
         let verb = match operation {
@@ -165,7 +167,7 @@ fn work(operations: &[&Operation]) -> Vec<String> {
         };
         *counts.entry((Layer::of(operation), format!("{verb} {what}"))).or_default() += 1;
     }
-    counts.into_iter().map(|((_, what), count)| format!("{count} × {what}")).collect()
+    counts.into_iter().map(|((_, what), count)| format!("{count}\u{a0}× {what}")).collect()
 }
 
 fn mm(length: Length) -> String {

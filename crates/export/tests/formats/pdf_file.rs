@@ -57,7 +57,7 @@ fn letter_is_11_by_8_and_a_half_inches() {
 
 #[test]
 fn a_drawing_tells_its_holes_in_its_notes() {
-    let notes = plate().notes.join("; ");
+    let notes = plate().notes.join("; ").replace('\u{a0}', " ");
     for expected in
         ["Datum: middle of the left edge", "1 × drill ⌀3.175 mm through", "1 × drill ⌀8 mm, 12 mm deep"]
     {
