@@ -23,7 +23,7 @@ pub(crate) enum Command {
     /// Say where everything goes and what does not fit
     Check(Check),
     /// Check, then write all the files
-    Make(Make),
+    Make(Box<Make>),
     /// Print the document's JSON Schema, for editors
     Schema,
     /// Print completions for a shell
