@@ -1,11 +1,17 @@
-"""Runs each judge once a build, a drawing, a mesh, a STEP file or a plate."""
+"""Runs each judge once a build, a drawing, a mesh, a STEP file, a plate or a file of templates."""
 
 import pytest
 
 import builds
 
-PATTERNS = {"drawing": "drawings/*.dxf", "picture": "**/*.svg", "mesh": "solids/*.stl", "step": "solids/*.step",
-            "plate": "solids/plate*.3mf"}
+PATTERNS = {
+    "drawing": "drawings/*.dxf",
+    "picture": "**/*.svg",
+    "mesh": "solids/*.stl",
+    "step": "solids/*.step",
+    "plate": "solids/plate*.3mf",
+    "paper": "templates-*.pdf",
+}
 
 
 def pytest_generate_tests(metafunc):

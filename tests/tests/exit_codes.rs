@@ -57,6 +57,10 @@ fn a_wrong_call_is_2() {
         &["make"][..],
         &["mkae", "instrument.toml"],
         &["make", "instrument.toml", "--formats", "exe"],
+        &["make", "instrument.toml", "--paper", "a5"],
+        &["make", "instrument.toml", "--measured-mark", "99.8"],
+        &["make", "instrument.toml", "--measured-mark", "90,100"],
+        &["make", "instrument.toml", "--measured-mark", "99.8,wide"],
         &["make", "instrument.toml", "--only", "banjo", "-o", "made"],
         &["check", "instrument.toml", "--format", "xml"],
     ] {

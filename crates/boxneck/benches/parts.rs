@@ -1,11 +1,12 @@
 //! How long do the parts of a six-string instrument take, and a whole build?
 //!
-//! Budget: no mesh over 2 ms, no STEP text over 5 ms, a whole build under 150 ms, ten thousand instruments by lot under 5 s on two
-//! cores.
+//! Budget: no mesh over 2 ms, no STEP text over 5 ms, the templates under 60 ms, a whole build under 150 ms, ten thousand
+//! instruments by lot under 5 s on two cores.
 
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use boxneck::export::Format;
 use boxneck::export::step::{self, StepOptions};
 use boxneck::export::stl::{self, StlOptions};
 use boxneck::fit::{self, Subject};
@@ -128,6 +129,14 @@ fn find(bencher: Bencher) {
 fn whole_build(bencher: Bencher, name: &str) {
     let text = text_of(name);
     bencher.bench(|| files(&instrument(black_box(&text)), &MakeOptions::default()));
+}
+
+/// The templates alone, on both office papers, of an instrument that is ready.
+#[divan::bench(args = documents())]
+fn templates(bencher: Bencher, name: &str) {
+    let instrument = instrument(&text_of(name));
+    let options = MakeOptions { formats: BTreeSet::from([Format::Templates]), ..MakeOptions::default() };
+    bencher.bench(|| files(black_box(&instrument), &options));
 }
 
 fn folder() -> PathBuf {

@@ -28,6 +28,7 @@ mod plates;
 mod playing_record;
 mod record_number;
 pub mod starts;
+mod templates;
 mod tolerances;
 mod tolerances_record;
 mod write_build;

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use export::dxf::{DxfOptions, DxfStyle};
+use export::pdf::{Correction, Paper, PdfOptions};
 use export::step::StepOptions;
 use export::stl::StlOptions;
 use export::svg::SvgOptions;
@@ -19,6 +20,7 @@ use crate::manifest::{MANIFEST, Manifest};
 use crate::model::model;
 use crate::overview::overview;
 use crate::plates::{plates, stem};
+use crate::templates::templates;
 
 /// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
 /// or a router can do.
@@ -40,10 +42,15 @@ pub struct MakeOptions {
     pub dxf: DxfStyle,
     /// Whether DXF drawings engrave each part's name.
     pub labels: bool,
+    /// The papers of the templates, one file each.
+    pub papers: BTreeSet<Paper>,
+    /// What the printer does to lengths on paper, undone.
+    pub correction: Correction,
 }
 
 impl Default for MakeOptions {
-    /// Every kind of file of every part, in millimetres, nominal and without labels.
+    /// Every kind of file of every part, in millimetres, drawings nominal and without labels, templates on both office
+    /// papers for a true printer.
     fn default() -> Self {
         Self {
             formats: Format::all().collect(),
@@ -51,6 +58,8 @@ impl Default for MakeOptions {
             unit: LengthUnit::Millimetre,
             dxf: DxfStyle::default(),
             labels: false,
+            papers: BTreeSet::from([Paper::A4, Paper::Letter]),
+            correction: Correction::NONE,
         }
     }
 }
@@ -126,6 +135,14 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     }
     if let Some(still) = still.filter(|_| picture) {
         add(Format::Picture.path("overview", options.unit), still.into_bytes());
+    }
+    if options.formats.contains(&Format::Templates) {
+        let booklet = templates(instrument, &chosen, remark)?;
+        for paper in &options.papers {
+            let pdf = PdfOptions { paper: *paper, correction: options.correction };
+            let stem = format!("templates-{}", paper.name());
+            add(Format::Templates.path(&stem, options.unit), export::pdf::write(&booklet, &pdf)?);
+        }
     }
     let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
     record.push(b'\n');

@@ -23,7 +23,7 @@ pub(crate) enum Command {
     /// Say where everything goes and what does not fit
     Check(Check),
     /// Check, then write all the files
-    Make(Make),
+    Make(Box<Make>),
     /// Print the document's JSON Schema, for editors
     Schema,
     /// Print completions for a shell
@@ -103,7 +103,7 @@ pub(crate) struct Make {
     /// Only these parts, by name, separated by commas; all of them where nothing is said
     #[arg(long, value_name = "PART,...", value_delimiter = ',')]
     pub(crate) only: Vec<String>,
-    /// Only these kinds of files, separated by commas: dxf, svg, stl, 3mf, step, csv, picture, glb, view; all where nothing is said
+    /// Only these kinds of files, separated by commas: dxf, svg, stl, 3mf, step, csv, picture, glb, view, templates; all where nothing is said
     #[arg(long, value_name = "FORMAT,...", value_delimiter = ',')]
     pub(crate) formats: Vec<String>,
     /// The unit of drawings: mm or in
@@ -130,6 +130,13 @@ pub(crate) struct Make {
     /// Engrave each part's name with single strokes, on layer ENGRAVE of DXF drawings
     #[arg(long)]
     pub(crate) labels: bool,
+    /// The papers of the templates, separated by commas: a4, letter, plotter (one sheet as large as it takes)
+    #[arg(long, value_name = "PAPER,...", value_delimiter = ',', default_value = "a4,letter")]
+    pub(crate) paper: Vec<String>,
+    /// What the 100 mm marks of printed templates measured, across and up the page, in mm: 99.8,100.1; the templates are
+    /// then drawn so that they come out true on that printer
+    #[arg(long, value_name = "ACROSS,UP")]
+    pub(crate) measured_mark: Option<String>,
     /// Write the files even though a finding fails; they are marked
     #[arg(long)]
     pub(crate) anyway: bool,

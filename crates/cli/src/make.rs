@@ -4,6 +4,7 @@ use std::path::Path;
 
 use boxneck::export::Format as FileFormat;
 use boxneck::export::dxf::{ArcStyle, DxfProfile, DxfStyle, Tabs};
+use boxneck::export::pdf::{Correction, Paper};
 use boxneck::fit::Severity;
 use boxneck::layout::playing::Player;
 use boxneck::units::{ChordTolerance, Length, LengthUnit};
@@ -64,6 +65,18 @@ fn options(call: &Make) -> Result<MakeOptions, String> {
             })
             .collect::<Result<_, _>>()?;
     }
+    options.papers = call
+        .paper
+        .iter()
+        .map(|name| {
+            let known = || Paper::all().map(Paper::name).collect::<Vec<_>>().join(", ");
+            Paper::named(name)
+                .ok_or_else(|| format!("--paper: there is no paper \"{name}\"; there are {}", known()))
+        })
+        .collect::<Result<_, _>>()?;
+    if let Some(marks) = &call.measured_mark {
+        options.correction = correction(marks).map_err(|why| format!("--measured-mark: {why}"))?;
+    }
     if !call.only.is_empty() {
         options.only = Some(call.only.iter().cloned().collect());
     }
@@ -86,6 +99,16 @@ fn arcs(call: &Make) -> Result<ArcStyle, String> {
 fn tabs(call: &Make) -> Result<Option<Tabs>, String> {
     let tabs = |count| Tabs::new(count, call.tab_width.unwrap_or(TAB_WIDTH));
     call.tabs.map(tabs).transpose().map_err(|fault| format!("--tabs: {fault}"))
+}
+
+/// The correction for marks that measured so much across and up, in millimetres where nothing else is said.
+fn correction(marks: &str) -> Result<Correction, String> {
+    let Some((across, up)) = marks.split_once(',') else {
+        return Err(format!("expected two lengths, across and up, found {marks}; 99.8,100.1 works"));
+    };
+    let length =
+        |text: &str| Length::parse(text.trim(), LengthUnit::Millimetre).map_err(|fault| fault.to_string());
+    Correction::measured([length(across)?, length(up)?]).map_err(|fault| fault.to_string())
 }
 
 fn make(

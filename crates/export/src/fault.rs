@@ -107,6 +107,25 @@ pub enum ExportFault {
         /// The view's caption.
         view: String,
     },
+    /// Words on a template are longer than any tile of it is wide.
+    #[error("the words of template \"{name}\" must fit on a tile: use shorter ones")]
+    WordsTooLong {
+        /// The template's name.
+        name: String,
+    },
+    /// One sheet for everything would be larger than a page of a PDF can be.
+    #[error(
+        "the sheet for \"{name}\" must be at most {:.0} mm long and wide, found {:.0} mm by {:.0} mm: use a4 or letter, which are tiled",
+        most.as_mm(), found[0].as_mm(), found[1].as_mm()
+    )]
+    SheetTooLarge {
+        /// The booklet's title.
+        name: String,
+        /// Across and up.
+        found: [Length; 2],
+        /// The longest side there is.
+        most: Length,
+    },
     /// A row of a table is longer or shorter than the heading.
     #[error("row {row} of the table must have {expected} cells like its heading, found {found}")]
     RaggedTable {

@@ -23,6 +23,8 @@ pub enum Format {
     Glb,
     /// A page that shows the whole in space: [`crate::viewer`].
     View,
+    /// Paper templates at true size, one file a paper: [`crate::pdf`].
+    Templates,
 }
 
 /// What a format is made from.
@@ -42,11 +44,13 @@ pub enum Subject {
     Scene,
     /// A [`crate::gltf::Model`].
     Model,
+    /// A [`crate::pdf::Booklet`].
+    Booklet,
 }
 
 /// One line a format: its name where people choose formats, its file ending, its folder, what it takes, and whether
 /// the unit of its numbers stands in the file's name.
-const FORMATS: [(Format, &str, &str, &str, Subject, bool); 9] = [
+const FORMATS: [(Format, &str, &str, &str, Subject, bool); 10] = [
     (Format::Dxf, "dxf", "dxf", "drawings", Subject::Drawing, true),
     (Format::Svg, "svg", "svg", "drawings", Subject::Drawing, false),
     (Format::Stl, "stl", "stl", "solids", Subject::Mesh, true),
@@ -56,6 +60,7 @@ const FORMATS: [(Format, &str, &str, &str, Subject, bool); 9] = [
     (Format::Picture, "picture", "svg", "", Subject::Scene, false),
     (Format::Glb, "glb", "glb", "solids", Subject::Model, false),
     (Format::View, "view", "html", "", Subject::Model, false),
+    (Format::Templates, "templates", "pdf", "", Subject::Booklet, false),
 ];
 
 impl Format {
@@ -64,7 +69,8 @@ impl Format {
         FORMATS.iter().map(|line| line.0)
     }
 
-    /// The format that people call by a name: "dxf", "svg", "stl", "3mf", "step", "csv", "picture", "glb", "view".
+    /// The format that people call by a name: "dxf", "svg", "stl", "3mf", "step", "csv", "picture", "glb", "view",
+    /// "templates".
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
         FORMATS.iter().find(|line| line.1 == name).map(|line| line.0)
@@ -142,6 +148,7 @@ mod tests {
         check(Format::View, LengthUnit::Inch, "tail-block.html");
         check(Format::ThreeMf, LengthUnit::Inch, "solids/tail-block.3mf");
         check(Format::Csv, LengthUnit::Millimetre, "tail-block.csv");
+        check(Format::Templates, LengthUnit::Inch, "tail-block.pdf");
     }
 
     #[test]

@@ -19,6 +19,7 @@ mod room;
 
 pub mod dxf;
 pub mod gltf;
+pub mod pdf;
 pub mod scene;
 pub mod step;
 pub mod stl;

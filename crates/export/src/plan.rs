@@ -8,7 +8,7 @@ use units::Length;
 use crate::{ExportFault, Layer};
 
 /// Half the width of the datum's cross. Larger crowds small parts; smaller is lost beside a pencil line.
-const DATUM_ARM: Length = Length::mm(3.0);
+pub(crate) const DATUM_ARM: Length = Length::mm(3.0);
 
 /// The farthest from the origin that anything is written: 100 m. Larger lets a slip of the unit through; smaller might
 /// refuse a real part.

@@ -11,7 +11,7 @@ mod style;
 
 use std::fmt::Write;
 
-use geometry::{Bounds2, Path, Shape};
+use geometry::{Bounds2, Path, Segment, Shape};
 use units::LengthUnit;
 
 use crate::ExportFault;
@@ -87,6 +87,26 @@ pub enum Style {
     Mark,
 }
 
+impl Figure {
+    /// The exact bounds, without the width of the line.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds2 {
+        match self {
+            Self::Shape(shape) => shape.bounds(),
+            Self::Path(path) => path.bounds(),
+        }
+    }
+
+    /// The pieces of what is drawn, end to end.
+    #[must_use]
+    pub fn segments(&self) -> Vec<Segment> {
+        match self {
+            Self::Shape(shape) => shape.segments(),
+            Self::Path(path) => path.segments().collect(),
+        }
+    }
+}
+
 /// The width of the page, in page units (pixels, where nothing else is said).
 const WIDTH: f64 = 1200.0;
 /// The room at the page's edges.
@@ -121,7 +141,7 @@ pub fn write(scene: &Scene) -> Result<String, ExportFault> {
     let mut top = MARGIN + HEADING;
     for (view, bounds) in scene.views.iter().zip(bounds) {
         let left = (WIDTH - (bounds.max.x - bounds.min.x) * scale) / 2.0;
-        let from_left = |item: &Item| left + (figure_bounds(&item.figure).center().x - bounds.min.x) * scale;
+        let from_left = |item: &Item| left + (item.figure.bounds().center().x - bounds.min.x) * scale;
         let (above, below) = strips(view, bounds.center().y, from_left).ok_or_else(|| {
             ExportFault::CrowdedLabels { name: scene.name.clone(), view: view.caption.clone() }
         })?;
@@ -162,17 +182,10 @@ fn head(scene: &Scene, height: f64) -> String {
 }
 
 fn bounds_of(scene: &Scene, view: &View) -> Result<Bounds2, ExportFault> {
-    let bounds = view.items.iter().map(|item| figure_bounds(&item.figure)).reduce(Bounds2::union);
+    let bounds = view.items.iter().map(|item| item.figure.bounds()).reduce(Bounds2::union);
     let bounds = bounds.ok_or_else(|| ExportFault::NothingToDraw { name: view.caption.clone() })?;
     let out_of_range = || ExportFault::OutOfRange { name: scene.name.clone(), most: FARTHEST };
     in_range(bounds).then_some(bounds).ok_or_else(out_of_range)
-}
-
-fn figure_bounds(figure: &Figure) -> Bounds2 {
-    match figure {
-        Figure::Shape(shape) => shape.bounds(),
-        Figure::Path(path) => path.bounds(),
-    }
 }
 
 fn element(paper: &Paper, item: &Item) -> String {
@@ -191,7 +204,7 @@ fn element(paper: &Paper, item: &Item) -> String {
 fn leaders(body: &mut String, paper: &Paper, view: &View, strip: &Strip, edge: f64, outward: f64) {
     for placed in &strip.labels {
         let item = &view.items[placed.item];
-        let bounds = figure_bounds(&item.figure);
+        let bounds = item.figure.bounds();
         let (x, far) = paper.place(bounds.min);
         let (other_x, near) = paper.place(bounds.max);
         // A little inside the thing, from the side on which the label is.

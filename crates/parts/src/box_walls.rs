@@ -45,24 +45,30 @@ fn draw(layout: &Layout, face: BoxFace) -> Result<Drawing, PartFault> {
     let body = &layout.spec().body;
     let height = [-body.depth, -body.lid];
     let (name, title, length, meaning) = match face {
-        BoxFace::TailEnd => {
-            ("box-tail-end", "Tail end of the box", across(body.width), "centre line at the lid's top")
-        }
+        BoxFace::TailEnd => (
+            "box-tail-end",
+            "Tail end of the box, seen from outside",
+            across(body.width),
+            "centre line at the lid's top",
+        ),
         BoxFace::BassSide => (
             "box-bass-side",
-            "Bass side of the box",
+            "Bass side of the box, seen from outside",
             [Length::ZERO, body.length],
             "neck end at the lid's top",
         ),
         BoxFace::TrebleSide => (
             "box-treble-side",
-            "Treble side of the box",
+            "Treble side of the box, seen from outside",
             [Length::ZERO, body.length],
             "neck end at the lid's top",
         ),
-        BoxFace::NeckEnd | BoxFace::Lid => {
-            ("box-neck-end", "Neck end of the box", across(body.width), "centre line at the lid's top")
-        }
+        BoxFace::NeckEnd | BoxFace::Lid => (
+            "box-neck-end",
+            "Neck end of the box, seen from outside",
+            across(body.width),
+            "centre line at the lid's top",
+        ),
     };
     let notch = Notch::of(layout, face);
     let mut operations = match &notch {

@@ -4,7 +4,7 @@
 //! Within a strip labels keep the order of their things. Where they do not fit side by side they take turns in two or
 //! more rows, with room for the lines of the farther rows between the words of the nearer ones.
 
-use super::{Item, MARGIN, View, WIDTH, figure_bounds};
+use super::{Item, MARGIN, View, WIDTH};
 
 /// From the drawing's edge to where lines bend.
 pub(super) const BEND: f64 = 12.0;
@@ -77,7 +77,7 @@ pub(super) fn strips<'a>(
     let mut wishes: Vec<(f64, Wish<'a>)> = Vec::new();
     for (number, item) in view.items.iter().enumerate() {
         if let Some(words) = &item.label {
-            let height = figure_bounds(&item.figure).center().y - middle;
+            let height = item.figure.bounds().center().y - middle;
             wishes.push((height, Wish { item: number, words, x: from_left(item) }));
         }
     }

@@ -10,6 +10,7 @@ mod dxf_style;
 mod gltf_file;
 mod golden;
 mod overview;
+mod pdf_file;
 mod random;
 mod remark;
 mod sample;
