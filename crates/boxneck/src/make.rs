@@ -6,7 +6,7 @@ use export::dxf::{DxfOptions, DxfStyle};
 use export::pdf::{Correction, Paper, PdfOptions};
 use export::step::StepOptions;
 use export::stl::StlOptions;
-use export::svg::SvgOptions;
+use export::svg::{SvgOptions, TitleBlock};
 use export::viewer::{self, View};
 use export::{ExportFault, Format};
 use geometry::BodyFault;
@@ -187,12 +187,33 @@ fn drawings(
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
         if options.formats.contains(&Format::Svg) {
-            let text = export::svg::write(drawing, &SvgOptions { remark, ..SvgOptions::default() })?;
+            let title_block = title_block(instrument, part);
+            let svg = SvgOptions { unit: options.unit, title_block, remark, ..SvgOptions::default() };
+            let text = export::svg::write(drawing, &svg)?;
             let path = Format::Svg.path(&drawing.name, options.unit);
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
     }
     Ok(())
+}
+
+/// What a drawing says of the part that it shows.
+fn title_block(instrument: &Instrument, part: &Part) -> TitleBlock {
+    let spec = instrument.spec();
+    let [along, across, thick] = part.blank.map(|size| size.to_string());
+    let hand = match spec.handed {
+        spec::Handed::Right => "right-handed",
+        spec::Handed::Left => "left-handed",
+    };
+    let rows = [
+        ("part", part.title.to_owned()),
+        ("instrument", spec.name.clone()),
+        ("material", part.material.clone()),
+        ("blank", format!("{along} x {across} x {thick}")),
+        ("quantity", part.quantity.to_string()),
+        ("hand", hand.to_owned()),
+    ];
+    TitleBlock { rows: rows.map(|(what, value)| (what.to_owned(), value)).to_vec() }
 }
 
 /// What a label may say of a part, the most telling first.

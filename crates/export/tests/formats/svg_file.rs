@@ -1,6 +1,6 @@
 //! Does the SVG file hold the drawing at true size?
 
-use boxneck_export::svg::{SvgOptions, write};
+use boxneck_export::svg::{SvgOptions, TitleBlock, write};
 
 use crate::{golden, sample};
 
@@ -15,9 +15,59 @@ fn the_plate_is_as_it_was() {
 
 #[test]
 fn the_page_is_at_true_size() {
-    // From -3 to 60 and from -5 to 45 with the datum's cross and the guide, and a margin of 2 on each side.
-    let size = "width=\"67mm\" height=\"54mm\" viewBox=\"0 0 67 54\"";
-    assert!(text().contains(size), "the page is {size}, found {}", text().lines().next().unwrap_or_default());
+    let text = text();
+    let attribute = |name: &str| {
+        let (_, rest) = text.split_once(&format!(" {name}=\"")).expect("the page has a size");
+        rest.split('"').next().unwrap_or_default().to_owned()
+    };
+    let (width, height) = (attribute("width"), attribute("height"));
+    let page = format!("0 0 {} {}", width.trim_end_matches("mm"), height.trim_end_matches("mm"));
+    assert_eq!(attribute("viewBox"), page, "one unit is one millimetre");
+    // The blind hole of 8 mm.
+    assert!(text.contains("r=\"4\""), "and so is the drawing");
+}
+
+#[test]
+fn places_and_holes_are_told_from_the_datum() {
+    let text = text();
+    let words: Vec<_> = text.split("</text>").filter_map(|before| before.rsplit('>').next()).collect();
+    // The datum is in the middle of the left edge: the holes are 14 mm below it and above it, 6 mm in; the edges are 20 mm
+    // below and above.
+    for expected in [
+        "60",
+        "20",
+        "6",
+        "14",
+        "(35)",
+        "Ø3.175 through",
+        "Ø8, 12 deep",
+        "Ø12 pocket, 3.2 deep",
+        "6x R5",
+        "slot 0.6 wide, 1.6 deep",
+    ] {
+        assert!(words.contains(&expected), "{expected} is among {words:?}");
+    }
+}
+
+#[test]
+fn inches_are_told_in_inches() {
+    let options = SvgOptions { unit: units::LengthUnit::Inch, ..SvgOptions::default() };
+    let text = write(&sample::plate(), &options).expect("the plate can be written");
+    for expected in [">2.362<", ">Ø0.125 through<", ">inches; in names of lines millimetres<"] {
+        assert!(text.contains(expected), "the file says {expected}");
+    }
+}
+
+#[test]
+fn the_title_block_says_what_it_is_told() {
+    let rows = vec![("material".into(), "hard <maple>".into())];
+    let options = SvgOptions { title_block: TitleBlock { rows }, ..SvgOptions::default() };
+    let text = write(&sample::plate(), &options).expect("the plate can be written");
+    for expected in
+        [">material<", ">hard &lt;maple&gt;<", ">1:1<", ">middle of the left edge<", ">cut out the part<"]
+    {
+        assert!(text.contains(expected), "the file says {expected}");
+    }
 }
 
 #[test]
