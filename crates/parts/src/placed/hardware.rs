@@ -13,11 +13,17 @@ const POST_ABOVE_STRING: Length = Length::mm(4.0);
 /// Diameter of a tuner's body and how far it hangs under the headstock. Common practice, no source.
 const TUNER_BODY: [Length; 2] = [Length::mm(14.0), Length::mm(12.0)];
 
-/// Every string, from the middle of its post to where its ball end lies.
+/// Every string, from the side of its post from which it is wanted to where its ball end lies.
+///
+/// Its slot through the nut aims at the middle of the post, so that it turns at the nut's rear face once more.
 pub(super) fn strings(layout: &Layout) -> Vec<Placed> {
-    let ends = layout.strings().iter().zip(&layout.tail().bores);
-    ends.filter_map(|(string, bore)| {
-        let places = [string.post, string.nut, string.zero_fret, string.saddle, string.tail];
+    let ends = layout.strings().iter().zip(&layout.nut().slots).zip(&layout.tail().bores);
+    ends.filter_map(|((string, slot), bore)| {
+        let aside = (string.nut.y - string.post.y).max(-POST / 2.0).min(POST / 2.0);
+        let post = Place { y: string.post.y + aside, ..string.post };
+        let share = (slot.rear.x - string.nut.x) / (string.post.x - string.nut.x);
+        let rear = Place { z: string.nut.z + (string.post.z - string.nut.z) * share, ..slot.rear };
+        let places = [post, rear, string.nut, string.zero_fret, string.saddle, string.tail];
         let points = places.map(point).into_iter().chain([ball_end(layout, string, bore)]).collect();
         rod(Thing::String(string.number), points, string.diameter)
     })
