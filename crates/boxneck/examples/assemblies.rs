@@ -2,7 +2,7 @@
 //! pair meets.
 //!
 //! `assemblies FOLDER COUNT` leaves COUNT pairs of files in FOLDER. `NUMBER.json` holds the document, the solids (name,
-//! number of points and of triangles) and the meetings; `NUMBER.bin` the points (three little-endian 64-bit numbers each,
+//! number of points and of triangles, the radius of what is rounded at its ends) and the meetings; `NUMBER.bin` the points (three little-endian 64-bit numbers each,
 //! millimetres) and the triangles (three little-endian 32-bit numbers each) of one solid after the other.
 
 #[allow(dead_code, reason = "the generator serves the property tests too")]
@@ -12,6 +12,7 @@ mod random_document;
 use std::path::Path;
 
 use boxneck::fit::{Assembly, Relation};
+use boxneck::parts::{Form, Thing};
 use boxneck::spec::Document;
 use boxneck::{layout, parts};
 use proptest::strategy::{Strategy, ValueTree};
@@ -54,8 +55,16 @@ fn assembly(text: &str) -> Result<Option<(Value, Vec<u8>)>, Box<dyn std::error::
             bytes.extend([point.x, point.y, point.z].into_iter().flat_map(f64::to_le_bytes));
         }
         bytes.extend(triangles.iter().flatten().flat_map(|corner| corner.to_le_bytes()));
+        // What is measured by its middle line is taken as rounded where a mesh of it is cut square.
+        let rounded = match (&placed.form, placed.thing) {
+            (Form::Rod(rod), Thing::String(_) | Thing::Fret(_)) => rod.radius().as_mm(),
+            _ => 0.0,
+        };
         solids.push(json!({
-            "name": placed.thing.to_string(), "points": points.len(), "triangles": triangles.len(),
+            "name": placed.thing.to_string(),
+            "points": points.len(),
+            "triangles": triangles.len(),
+            "rounded": rounded,
         }));
     }
     let meetings: Vec<Value> = assembly

@@ -1,7 +1,7 @@
 //! Do the solids of an instrument meet as they are meant to, and keep clear of each other where they are?
 //!
 //! Every solid stands at its place in the instrument frame. A table says of each pair what is meant: the two *lie on* each
-//! other, or there is *air* between them. What is round (strings, wire) is measured exactly, by its middle line; what is
+//! other, or there is *air* between them. Strings and wire are measured exactly, by their middle line, and taken as rounded at their ends; what is
 //! faceted by the distance between its triangles and the other's.
 //!
 //! Faces that coincide, as those of parts that lie on each other do, are neither apart nor through each other, and a
@@ -69,9 +69,9 @@ impl Assembly {
         let solids: BTreeMap<Thing, Solid> = placed
             .iter()
             .filter_map(|placed| {
-                let solid = match &placed.form {
-                    Form::Rod(rod) => Solid::of_rod(rod),
-                    Form::Body(_) | Form::Plate(_) => Solid::of_mesh(&placed.mesh(TOLERANCE).ok()?),
+                let solid = match (&placed.form, placed.thing) {
+                    (Form::Rod(rod), Thing::String(_) | Thing::Fret(_)) => Solid::of_rod(rod),
+                    _ => Solid::of_mesh(&placed.mesh(TOLERANCE).ok()?),
                 }?;
                 Some((placed.thing, solid))
             })

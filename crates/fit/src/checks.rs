@@ -6,14 +6,14 @@ use crate::{
     air_before_nut, ball_fits, ball_held, ball_seat, bed_room, bit_enters, break_over_nut, break_over_saddle,
     bushing_reach, button_reach, compensation_room, drawing_clean, free_of_buzz, frets_reached,
     hardware_clear, heel_glue, heel_in_box, heel_reach, lid_sink, mate_enters, neck_load, neck_relief,
-    neck_stress, nut_foot, nut_slot_depth, nut_wall, opening_clear, opening_edge, opening_gap, part_made, parts_clear, parts_touch,
-    plank_length, plank_thickness, plank_width, post_distance, print_layer, print_overhang, print_walls,
-    saddle_across, saddle_before_tail, saddle_drift, saddle_height, saddle_on_lid, saddle_over_opening,
-    saddle_slender, saddle_stands, slot_floor, sound_hole_open, string_bore, string_edge, string_gap,
-    string_gap_at_saddle, string_load, string_past_posts, tail_bore_edge, tail_bore_gap, tail_clears_neck,
-    tail_on_box, tail_screw_clear, tail_screws_in_wall, tongue_above_bottom, tongue_thickness,
-    tongue_under_lid, tuner_bodies, tuner_buttons, tuner_edge, tuner_gap, tuner_reach, turn_at_nut,
-    wire_bend, wire_gap, wire_seat, zero_fret_press, zero_fret_step,
+    neck_stress, nut_foot, nut_slot_depth, nut_wall, opening_clear, opening_edge, opening_gap, part_made,
+    parts_clear, parts_touch, plank_length, plank_thickness, plank_width, post_distance, print_layer,
+    print_overhang, print_walls, saddle_across, saddle_before_tail, saddle_drift, saddle_height,
+    saddle_on_lid, saddle_over_opening, saddle_slender, saddle_stands, slot_floor, sound_hole_open,
+    string_bore, string_edge, string_gap, string_gap_at_saddle, string_load, string_past_posts,
+    tail_bore_edge, tail_bore_gap, tail_clears_neck, tail_on_box, tail_screw_clear, tail_screws_in_wall,
+    tongue_above_bottom, tongue_thickness, tongue_under_lid, tuner_bodies, tuner_buttons, tuner_edge,
+    tuner_gap, tuner_reach, turn_at_nut, wire_bend, wire_gap, wire_seat, zero_fret_press, zero_fret_step,
 };
 
 /// A check and how it is made.

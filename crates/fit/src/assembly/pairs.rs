@@ -167,13 +167,13 @@ fn hardware(placed: &[Placed]) -> Vec<Pair> {
     let mut pairs = Vec::new();
     for group in [&bodies, &screws] {
         for (index, one) in group.iter().enumerate() {
-            pairs.extend(group[index + 1..].iter().map(|other| clear(*one, *other, Length::ZERO)));
+            pairs.extend(group[index + 1..].iter().map(|other| beside(*one, *other, Vector3::Y)));
         }
     }
     let posts = things(|thing| matches!(thing, TunerPost(_)));
-    pairs.extend(posts.iter().map(|post| clear(*post, Nut, Length::ZERO)));
-    pairs
-        .extend(screws.iter().flat_map(|screw| [Neck, Saddle].map(|wood| clear(*screw, wood, Length::ZERO))));
+    pairs.extend(posts.iter().map(|post| beside(*post, Nut, -Vector3::X)));
+    let woods = [Neck, Saddle];
+    pairs.extend(screws.iter().flat_map(|screw| woods.map(|wood| beside(*screw, wood, Vector3::X))));
     pairs
 }
 

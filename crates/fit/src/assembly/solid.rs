@@ -12,7 +12,7 @@ use units::{Length, math};
 pub(super) enum Solid {
     /// Triangles.
     Faceted(Faceted),
-    /// Straight pieces of one thickness: exact, where a mesh of it would not be.
+    /// Straight pieces of one thickness, round at their joints and ends: exact, where a mesh of it would not be.
     Round(Round),
 }
 
@@ -31,8 +31,9 @@ pub(super) struct Round {
 /// Distances larger than this are not worked out. In millimetres.
 pub(super) const FAR: f64 = 10.0;
 
-/// How far to look for what is near, in millimetres: most answers are found in the first round, which is the cheapest.
-const ROUNDS: [f64; 3] = [0.1, 2.0, FAR];
+/// How far to look for what is near, in millimetres, before looking all the way: most answers are found in the first round,
+/// which is the cheapest.
+const ROUNDS: [f64; 2] = [0.1, 2.0];
 
 impl Solid {
     pub(super) fn of_mesh(mesh: &Mesh) -> Option<Self> {
@@ -103,8 +104,13 @@ impl Faceted {
 
     /// The distance from any of some shapes to the surface, no more than [`FAR`].
     pub(super) fn nearest<S: Shape>(&self, shapes: &[S]) -> f64 {
+        self.nearest_within(shapes, FAR)
+    }
+
+    /// The distance from any of some shapes to the surface, no more than `far`.
+    fn nearest_within<S: Shape>(&self, shapes: &[S], far: f64) -> f64 {
         let boxes: Vec<Aabb> = shapes.iter().map(boxed).collect();
-        for reach in ROUNDS {
+        for reach in ROUNDS.into_iter().chain([far]) {
             let mut least = reach;
             for (shape, its_box) in shapes.iter().zip(&boxes) {
                 if least > 0.0 && box_distance(its_box, &self.bounds) < least {
@@ -121,7 +127,7 @@ impl Faceted {
                 return least;
             }
         }
-        FAR
+        far
     }
 
     /// Whether a point lies inside.
@@ -189,7 +195,7 @@ impl Faceted {
 
 impl Round {
     fn air_to(&self, faceted: &Faceted) -> f64 {
-        let middle = faceted.nearest(&self.pieces);
+        let middle = faceted.nearest_within(&self.pieces, FAR + self.radius);
         // Something thick and short may lie in another altogether.
         let swallowed = middle > 0.0 && faceted.contains(self.pieces[0].a);
         if swallowed { -middle - self.radius } else { middle - self.radius }
