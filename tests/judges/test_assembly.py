@@ -1,6 +1,7 @@
 """Do solids meet as the program says? A kernel that is not ours cuts every pair of 500 random instruments."""
 
 import json
+import math
 import multiprocessing
 import os
 import pathlib
@@ -53,13 +54,17 @@ def wrong(path):
                 faults.append(f"{pair}: {air} mm of air told, boxes {apart} mm apart")
             continue
         cut += 1
-        volume = (one ^ other).volume()
-        gap = one.min_gap(other, FAR)
+        # What is rounded reaches that much beyond the mesh where that is cut square at an end, and the mesh that much
+        # beyond it where it is mitred at a right angle.
+        round_end = sum(rounded[name] for name in meeting["pair"])
+        mitre = round_end * (math.sqrt(2) - 1)
+        # No farther is looked than tells right from wrong.
+        gap = one.min_gap(other, max(air, 0) + 4 * HAIR + round_end)
+        volume = (one ^ other).volume() if gap < 4 * HAIR else 0.0
         words = f"{pair} ({meeting['meant']}): {air:.4f} mm of air told, found {gap:.4f} mm and {volume:.6f} mm3 shared"
         whole = set(meeting["pair"]) not in PARTLY
-        # What is rounded at its ends reaches as far beyond the mesh, which is cut square.
-        beyond = sum(rounded[name] for name in meeting["pair"])
-        if air > HAIR and whole and (volume > NOTHING or not -2 * HAIR < min(gap, FAR) - air < 2 * HAIR + beyond):
+        agrees = -2 * HAIR - mitre < gap - air < 2 * HAIR + round_end
+        if air > HAIR and whole and (volume > NOTHING or not agrees):
             faults.append(words)
         elif air < -2 * HAIR and not volume > 0:
             faults.append(words)

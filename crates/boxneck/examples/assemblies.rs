@@ -12,6 +12,7 @@ mod random_document;
 use std::path::Path;
 
 use boxneck::fit::{Assembly, Relation};
+use boxneck::geometry::BodyFault;
 use boxneck::parts::{Form, Thing};
 use boxneck::spec::Document;
 use boxneck::{layout, parts};
@@ -41,8 +42,11 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     Ok(())
 }
 
+/// The two files of an instrument: what is told of it, and its solids.
+type Written = (Value, Vec<u8>);
+
 /// What is told of the instrument of a text, and its solids; nothing where the text describes none.
-fn assembly(text: &str) -> Result<Option<(Value, Vec<u8>)>, Box<dyn std::error::Error>> {
+fn assembly(text: &str) -> Result<Option<Written>, BodyFault> {
     let Ok((spec, _)) = Document::parse(text.as_bytes()).read().into_result() else { return Ok(None) };
     let Ok(layout) = layout::layout(&spec) else { return Ok(None) };
     let assembly = Assembly::new(&layout, &parts::parts(&layout));

@@ -137,7 +137,7 @@ fn meeting(pair: &Pair, one: &Solid, other: &Solid) -> Meeting {
 
 /// The air between two faceted solids that are meant to lie on each other, the one lifted off along a direction.
 fn air_of_contact(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
-    let lifted = other.nearest(&one.drawn_in(HAIR, parting * HAIR.as_mm()));
+    let lifted = one.apart(other, HAIR, parting * HAIR.as_mm());
     if lifted <= 0.0 {
         return -one.depth_in(other, parting, HAIR) - HAIR;
     }
@@ -149,12 +149,12 @@ fn air_of_contact(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
         return Length::ZERO;
     }
     // They are near, and yet would slide past each other: the nearest that they come is not a contact.
-    Length::mm(other.nearest(&one.drawn_in(Length::ZERO, Vector3::ZERO))).max(HAIR * 4.0)
+    Length::mm(one.apart(other, Length::ZERO, Vector3::ZERO)).max(HAIR * 4.0)
 }
 
 /// The air between two faceted solids that may touch but not reach into each other.
 fn air_beside(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
-    let drawn_in = other.nearest(&one.drawn_in(HAIR, Vector3::ZERO));
+    let drawn_in = one.apart(other, HAIR, Vector3::ZERO);
     if drawn_in > 0.0 {
         let air = Length::mm(drawn_in);
         return if air <= HAIR * 3.0 { Length::ZERO } else { air };

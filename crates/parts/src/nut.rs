@@ -4,7 +4,7 @@ use geometry::{
     Body, Datum, Drawing, Frame3, Loft, Operation, Outline, Path, Point2, Rigid3, Section, Shape, Vertex,
 };
 use layout::{Layout, NutPlan, Place};
-use units::{Length, math};
+use units::Length;
 
 use crate::part::{Part, PartFault, Process, Solid};
 
@@ -44,13 +44,8 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
 fn ring(nut: &NutPlan, at: fn(&layout::NutSlot) -> Place) -> Result<Outline, geometry::OutlineFault> {
     let half = nut.length / 2.0;
     let sharp = |y: Length, z: Length| Vertex::sharp(Point2::new(y, z));
-    // A slot that runs aslant is as wide across the string as one that runs straight: wider across the nut.
-    let aslant = |slot: &layout::NutSlot| {
-        let (along, aside) = (slot.front.x - slot.rear.x, slot.front.y - slot.rear.y);
-        math::hypot(1.0, aside / along)
-    };
     let mut slots: Vec<(Place, Length)> =
-        nut.slots.iter().map(|slot| (at(slot), slot.width * (aslant(slot) / 2.0))).collect();
+        nut.slots.iter().map(|slot| (at(slot), slot.width_across() / 2.0)).collect();
     slots.sort_by(|a, b| b.0.y.as_mm().total_cmp(&a.0.y.as_mm()));
     let mut vertices = vec![sharp(-half, nut.base_z), sharp(half, nut.base_z), sharp(half, nut.top_z)];
     for (floor, radius) in slots {

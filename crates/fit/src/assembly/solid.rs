@@ -72,7 +72,7 @@ impl Solid {
             (Self::Faceted(one), Self::Faceted(other)) => {
                 let (small, large) =
                     if one.triangles.len() < other.triangles.len() { (one, other) } else { (other, one) };
-                large.nearest(&small.triangles)
+                small.apart(large, Length::ZERO, Vector3::ZERO)
             }
             (Self::Round(rod), Self::Faceted(faceted)) | (Self::Faceted(faceted), Self::Round(rod)) => {
                 rod.air_to(faceted)
@@ -130,7 +130,7 @@ impl Faceted {
         far
     }
 
-    /// Whether a point lies inside.
+    /// Whether a point lies inside, and not on the surface.
     ///
     /// - **Source**: the solid angles that the triangles of a closed surface take up from a point sum to a full sphere
     ///   inside and to nothing outside; that of one triangle by van Oosterom and Strackee, 1983 (from memory).
@@ -145,7 +145,8 @@ impl Faceted {
             2.0 * math::atan2(volume, la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb)
         };
         let sum: f64 = self.triangles.iter().map(angle).sum();
-        sum > std::f64::consts::TAU
+        // On a face it is half a sphere, in an inward corner up to seven eighths.
+        sum > 3.9 * std::f64::consts::PI
     }
 
     /// The middles of the triangles that look against a direction.
@@ -170,9 +171,19 @@ impl Faceted {
             || other.nearest(&pressed) <= 0.0
     }
 
+    /// How far this solid, drawn in and then moved, is from another, no more than [`FAR`]; 0 where the two meet, or one
+    /// lies within the other.
+    pub(super) fn apart(&self, other: &Self, drawn_in: Length, moved: Vector3) -> f64 {
+        let shape = self.drawn_in(drawn_in, moved);
+        let apart = other.nearest(&shape);
+        let back = Vector::new(moved.x, moved.y, moved.z);
+        let swallowed = other.contains(shape[0].a) || self.contains(other.triangles[0].a - back);
+        if swallowed { 0.0 } else { apart }
+    }
+
     /// The least way along a direction on which this solid, drawn in, comes clear of another; no more than [`FAR`].
     pub(super) fn depth_in(&self, other: &Self, parting: Vector3, drawn_in: Length) -> Length {
-        let clear = |way: f64| other.nearest(&self.drawn_in(drawn_in, parting * way)) > 0.0;
+        let clear = |way: f64| self.apart(other, drawn_in, parting * way) > 0.0;
         let (mut inside, mut outside) = (0.0, FAR);
         while outside - inside > 1e-3 {
             let middle = (inside + outside) / 2.0;
