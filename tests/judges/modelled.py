@@ -28,7 +28,7 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, string_entry_z
-from volumes import neck_ring, saddle_crests, saddle_profile
+from volumes import neck_ring, saddle_crests, saddle_profile, slot_across_nut
 
 FAR = 1000.0
 
@@ -39,7 +39,7 @@ def nut(layout):
     half, front, rear = plan["length_mm"] / 2, plan["front_x_mm"], plan["rear_x_mm"]
     solid = box((rear, -half, plan["base_z_mm"]), (front, half, plan["top_z_mm"]))
     for slot in plan["slots"]:
-        start, end, radius = slot["rear"], slot["front"], slot["width_mm"] / 2
+        start, end, radius = slot["rear"], slot["front"], slot_across_nut(slot) / 2
         push = [end[axis] - start[axis] for axis in ("x_mm", "y_mm", "z_mm")]
         y, z = start["y_mm"], start["z_mm"] + radius
         # Begun a whole slot's length before the block and ended as much behind it.

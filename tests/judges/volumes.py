@@ -37,7 +37,7 @@ def disc(diameter):
 def nut(layout):
     """A block less one round-bottomed slot a string.
 
-    A slot of width `w` has the same section everywhere but for its depth: half a disc of radius `w/2` whose lowest point
+    A slot of width `w` across the nut has the same section everywhere but for its depth: half a disc of radius `w/2` whose lowest point
     is the floor, and above it a rectangle up to the top. Its area `w (top - floor - w/2) + pi w^2 / 8` is linear in the
     floor's height, and the floor is a straight line from the front face to the rear: the mean of both heights serves.
     The slot's turn toward the post shifts sections sideways and changes no area (Cavalieri).
@@ -47,13 +47,19 @@ def nut(layout):
     volume = plan["length_mm"] * (plan["top_z_mm"] - plan["base_z_mm"]) * thickness
     curved = 0.0
     for slot in plan["slots"]:
-        width, front, rear = slot["width_mm"], slot["front"], slot["rear"]
+        width, front, rear = slot_across_nut(slot), slot["front"], slot["rear"]
         floor = (front["z_mm"] + rear["z_mm"]) / 2
         section = width * (plan["top_z_mm"] - floor - width / 2) + disc(width) / 2
         volume -= section * thickness
         run = math.dist([front[axis] for axis in ("x_mm", "y_mm", "z_mm")], [rear[axis] for axis in ("x_mm", "y_mm", "z_mm")])
         curved += math.pi * width / 2 * run
     return Expected(volume, curved)
+
+
+def slot_across_nut(slot):
+    """How wide a slot is along the nut's face: as the saw cuts it, and more where it runs aslant."""
+    front, rear = slot["front"], slot["rear"]
+    return slot["width_mm"] * math.hypot(1, (front["y_mm"] - rear["y_mm"]) / (front["x_mm"] - rear["x_mm"]))
 
 
 def saddle_profile(layout):

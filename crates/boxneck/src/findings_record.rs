@@ -63,6 +63,7 @@ fn concern(concern: &Concern) -> Value {
             json!({ "what": "opening", "number": number, "purpose": purpose.word(), "face": face.word() })
         }
         Concern::Part(name) => json!({ "what": "part", "name": name }),
+        Concern::Pair(pair) => json!({ "what": "pair", "names": pair.map(|thing| thing.to_string()) }),
         Concern::Drawing(name) => json!({ "what": "drawing", "name": name }),
     }
 }

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use layout::{BoxHole, StringNumber};
+use parts::Thing;
 use spec::{BoxFace, Choice, HolePurpose};
 use units::{Angle, Length, Pitch};
 
@@ -124,6 +125,8 @@ pub enum Concern {
     },
     /// One part.
     Part(&'static str),
+    /// Two solids that meet, or should not.
+    Pair([Thing; 2]),
     /// One drawing.
     Drawing(String),
 }
@@ -139,6 +142,7 @@ impl fmt::Display for Concern {
                 write!(formatter, "opening {number} ({}, {})", purpose.word(), face.word())
             }
             Self::Part(name) => write!(formatter, "{name}"),
+            Self::Pair([one, other]) => write!(formatter, "{one} and {other}"),
             Self::Drawing(name) => write!(formatter, "drawing {name}"),
         }
     }

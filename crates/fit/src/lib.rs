@@ -5,6 +5,7 @@
 //! holds says so too, so that what was looked at can be shown. What a failure forbids is decided elsewhere.
 
 mod air_before_nut;
+mod assembly;
 mod at_post;
 mod ball_fits;
 mod ball_held;
@@ -40,6 +41,8 @@ mod opening_clear;
 mod opening_edge;
 mod opening_gap;
 mod part_made;
+mod parts_clear;
+mod parts_touch;
 mod plank_length;
 mod plank_thickness;
 mod plank_width;
@@ -87,6 +90,7 @@ mod wire_seat;
 mod zero_fret_press;
 mod zero_fret_step;
 
+pub use assembly::{Assembly, Meeting, Relation};
 pub use checks::{checks, findings, findings_of};
 pub use finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
 pub use mend::{Change, Mend, Mended, Patient, Remedy, broken_checks, mended, remedy};

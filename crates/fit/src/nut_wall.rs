@@ -37,10 +37,12 @@ pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
             let walls = [|slot: &NutSlot| slot.front, |slot: &NutSlot| slot.rear].map(|face| {
                 let side = |slot: &NutSlot| face_y(slot, face, toward_treble);
                 let toward_bass = match index.checked_sub(1).and_then(|before| nut.slots.get(before)) {
-                    Some(before) => side(slot) - side(before) - (slot.width + before.width) / 2.0,
-                    None => side(slot) - slot.width / 2.0 + nut.length / 2.0,
+                    Some(before) => {
+                        side(slot) - side(before) - (slot.width_across() + before.width_across()) / 2.0
+                    }
+                    None => side(slot) - slot.width_across() / 2.0 + nut.length / 2.0,
                 };
-                let toward_end = nut.length / 2.0 - side(slot) - slot.width / 2.0;
+                let toward_end = nut.length / 2.0 - side(slot) - slot.width_across() / 2.0;
                 if index == last { toward_bass.min(toward_end) } else { toward_bass }
             });
             LIMITS.judge(CHECK, about_string(string), Measure::Length(walls[0].min(walls[1])))

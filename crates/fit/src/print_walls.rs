@@ -52,13 +52,13 @@ fn thinnest(walls: impl IntoIterator<Item = Wall>) -> Option<Wall> {
 /// Between neighbouring slots and beside the outer ones, at both faces.
 fn nut_wall(nut: &NutPlan) -> Wall {
     let between = nut.slots.windows(2).flat_map(|pair| {
-        let air = (pair[0].width + pair[1].width) / 2.0;
+        let air = (pair[0].width_across() + pair[1].width_across()) / 2.0;
         [pair[0].front.y - pair[1].front.y, pair[0].rear.y - pair[1].rear.y]
             .map(|apart| ("between two slots", apart.abs() - air))
     });
     let beside = nut.slots.iter().flat_map(|slot| {
         [slot.front.y, slot.rear.y]
-            .map(|y| ("between a slot and its end", nut.length / 2.0 - y.abs() - slot.width / 2.0))
+            .map(|y| ("between a slot and its end", nut.length / 2.0 - y.abs() - slot.width_across() / 2.0))
     });
     thinnest(between.chain(beside)).unwrap_or(("from end to end", nut.length))
 }

@@ -6,6 +6,8 @@ use layout::Layout;
 use layout::playing::{Player, Playing};
 use parts::PartSet;
 
+use crate::assembly::Assembly;
+
 /// An instrument as the checks see it: where everything goes, how it will play, what it is made of.
 ///
 /// Whatever a check asks for is worked out when it is first asked for and kept, so that one check alone costs no more than
@@ -14,13 +16,14 @@ use parts::PartSet;
 pub struct Subject {
     playing: Playing,
     parts: OnceLock<PartSet>,
+    assembly: OnceLock<Assembly>,
 }
 
 impl Subject {
     /// An instrument in the hands of a player.
     #[must_use]
     pub const fn new(layout: Layout, player: Player) -> Self {
-        Self { playing: Playing::new(layout, player), parts: OnceLock::new() }
+        Self { playing: Playing::new(layout, player), parts: OnceLock::new(), assembly: OnceLock::new() }
     }
 
     /// Where everything goes.
@@ -39,5 +42,11 @@ impl Subject {
     #[must_use]
     pub fn parts(&self) -> &PartSet {
         self.parts.get_or_init(|| parts::parts(self.layout()))
+    }
+
+    /// How its solids meet.
+    #[must_use]
+    pub fn assembly(&self) -> &Assembly {
+        self.assembly.get_or_init(|| Assembly::new(self.layout(), self.parts()))
     }
 }

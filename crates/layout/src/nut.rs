@@ -1,7 +1,7 @@
 //! Where do the strings lie at the nut, and how are its slots cut?
 
 use spec::{Spacing, Spec, StringSpec};
-use units::{Angle, Length};
+use units::{Angle, Length, math};
 
 use crate::neck_shape::NeckShape;
 use crate::place::Place;
@@ -48,6 +48,14 @@ pub struct NutSlot {
     pub rear: Place,
     /// Width of the slot, and diameter of its bottom.
     pub width: Length,
+}
+
+impl NutSlot {
+    /// Its width along the nut's faces: as the saw cuts it, and more where it runs aslant.
+    #[must_use]
+    pub fn width_across(&self) -> Length {
+        self.width * math::hypot(1.0, (self.front.y - self.rear.y) / (self.front.x - self.rear.x))
+    }
 }
 
 /// Where the strings' centres lie when they share `width`, with `margin` from each edge to the outer strings' edges.

@@ -24,4 +24,4 @@ pub use catalogue::{PartSet, parts};
 pub use nut::LEAST_NUT_FOOT;
 pub use part::{Lying, Part, PartFault, Process, Solid};
 pub use placed::{Form, Placed, Thing, placed};
-pub use saddle::{least_crest_height, room_for_crest};
+pub use saddle::{SADDLE_CREST_RADIUS, least_crest_height, room_for_crest};

@@ -44,7 +44,8 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
 fn ring(nut: &NutPlan, at: fn(&layout::NutSlot) -> Place) -> Result<Outline, geometry::OutlineFault> {
     let half = nut.length / 2.0;
     let sharp = |y: Length, z: Length| Vertex::sharp(Point2::new(y, z));
-    let mut slots: Vec<(Place, Length)> = nut.slots.iter().map(|slot| (at(slot), slot.width / 2.0)).collect();
+    let mut slots: Vec<(Place, Length)> =
+        nut.slots.iter().map(|slot| (at(slot), slot.width_across() / 2.0)).collect();
     slots.sort_by(|a, b| b.0.y.as_mm().total_cmp(&a.0.y.as_mm()));
     let mut vertices = vec![sharp(-half, nut.base_z), sharp(half, nut.base_z), sharp(half, nut.top_z)];
     for (floor, radius) in slots {

@@ -11,9 +11,9 @@ use crate::part::{Part, PartFault, Process, Solid, box_directions, point};
 
 const NAME: &str = "saddle";
 
-/// Radius of the crest. Larger blurs the end of the string; smaller cuts it and is crushed by it. Common practice, no
+/// Radius of the saddle's crest. Larger blurs the end of the string; smaller cuts it and is crushed by it. Common practice, no
 /// source.
-const CREST_RADIUS: Length = Length::mm(2.0);
+pub const SADDLE_CREST_RADIUS: Length = Length::mm(2.0);
 
 /// The least fall of a flank from the crest, and by how much it must be steeper than the string over it. Common
 /// practice, no source.
@@ -149,7 +149,7 @@ impl RidgeShape {
 
     /// Where a flank leaves the crest's arc: how far from the saddle line, and how far below the crest.
     fn shoulder(flank: Angle) -> (Length, Length) {
-        (CREST_RADIUS * flank.sin(), CREST_RADIUS * (1.0 - flank.cos()))
+        (SADDLE_CREST_RADIUS * flank.sin(), SADDLE_CREST_RADIUS * (1.0 - flank.cos()))
     }
 
     /// How far a flank's foot lies below a crest that stands `room` from that side of the saddle.

@@ -106,7 +106,10 @@ fn a_nut_is_a_block_less_its_slots() {
         .slots
         .iter()
         .map(|slot| {
-            let (width, floor) = (slot.width.as_mm(), (slot.front.z + slot.rear.z).as_mm() / 2.0);
+            // Cut across aslant, a slot is wider than the saw.
+            let aslant = (slot.front.y - slot.rear.y).as_mm() / (slot.front.x - slot.rear.x).as_mm();
+            let width = slot.width.as_mm() * math::hypot(1.0, aslant);
+            let floor = (slot.front.z + slot.rear.z).as_mm() / 2.0;
             width * (nut.top_z.as_mm() - floor - width / 2.0) + PI * width * width / 8.0
         })
         .sum();

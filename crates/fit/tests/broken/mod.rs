@@ -1,5 +1,6 @@
 //! Plans that are broken on purpose: for every check one or more that it does not let pass, and that its cures can mend.
 
+mod assembly;
 mod building;
 mod first;
 mod playing;
@@ -14,5 +15,5 @@ fn plan(text: &str, changes: &[(&str, &str)]) -> Document {
 
 /// The check that a plan breaks, and the plan.
 pub fn broken() -> Vec<(&'static str, Document)> {
-    [first::first(), playing::playing(), building::building()].concat()
+    [first::first(), playing::playing(), building::building(), assembly::assembly()].concat()
 }

@@ -43,7 +43,7 @@ pub fn playing() -> Vec<(&'static str, Document)> {
         porch("tail-bore-gap", &[("saddle.spread", "8 mm")]),
         six("tail-screw-clear", &[("saddle.spread", "40 mm")]),
         six("tail-screws-in-wall", &[("tail.ball_depth", "2 mm")]),
-        meadow("ball-seat", &[("tail.ball_depth", "16 mm")]),
+        meadow("ball-seat", &[("tail.hole_height", "-4 mm"), ("tail.ball_depth", "16 mm")]),
         porch("ball-fits", &[("tail.ball_bore", "3.5 mm")]),
         porch("ball-held", &[("tail.hole_bore", "4 mm")]),
         porch("string-bore", &[("tail.hole_bore", "0.8 mm")]),

@@ -221,6 +221,38 @@ fn mate_enters_is_a_note_where_corners_are_left_to_the_hand() {
 }
 
 #[test]
+fn parts_clear() {
+    // Strings that go down through the stick's end sink onto the lid's edge; a hair of it is forgiven.
+    check("parts-clear", &slide(plan(MEADOW, &[]), "tail.hole_height", -0.5, -4.0), Fail, -0.01, 1e-4);
+    // The tail block comes forward into the saddle.
+    let forward = |distance: &str| {
+        let changes =
+            [("tail.hole_height", "6 mm"), ("saddle.thickness", "12 mm"), ("tail.distance", distance)];
+        worst(&plan(PORCH, &changes), "parts-clear")
+    };
+    assert_eq!(forward("12 mm").severity, Pass, "there is room");
+    let beyond = forward("5 mm");
+    assert_eq!(beyond.severity, Fail, "there is none: {beyond}");
+    assert_eq!(beyond.concern.to_string(), "tail block and saddle", "says what meets");
+}
+
+#[test]
+fn parts_touch() {
+    // A butted neck 19 mm thick, which rises over a lid of 3 mm until nothing of its end is left on the wall.
+    let butted =
+        [("neck.joint", "butt"), ("heel.reach", "0 mm"), ("neck.thickness", "19 mm"), ("box.lid", "3 mm")];
+    let risen = |mm: f64| {
+        let height = format!("{mm} mm");
+        let changes: Vec<_> = butted.into_iter().chain([("neck.face_above_lid", &*height)]).collect();
+        worst(&plan(PORCH, &changes), "parts-touch")
+    };
+    assert_eq!(risen(15.99).severity, Pass, "a hundredth of a millimetre is left");
+    let beyond = risen(16.01);
+    assert_eq!(beyond.severity, Fail, "nothing is left: {beyond}");
+    assert_eq!(beyond.concern.to_string(), "neck end and neck", "says what hangs in the air");
+}
+
+#[test]
 fn every_check_is_named_once_and_says_something() {
     let ids: BTreeSet<&str> = checks().map(|check| check.id).collect();
     assert_eq!(ids.len(), checks().count(), "ids are unique");

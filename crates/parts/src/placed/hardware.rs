@@ -1,6 +1,6 @@
 //! Where do strings, tuners and screws lie?
 
-use geometry::{Point3, Rod};
+use geometry::{Frame3, Outline, Plate, Point2, Point3, Rod};
 use layout::{Layout, POST_DIAMETER, Place, StringBore, StringPath, TailKind};
 use units::Length;
 
@@ -10,14 +10,20 @@ use crate::part::{box_directions, point};
 /// How far a post goes on above the string. Common practice, no source.
 const POST_ABOVE_STRING: Length = Length::mm(4.0);
 
-/// Diameter of a tuner's body and how far it hangs under the headstock. Common practice, no source.
-const TUNER_BODY: [Length; 2] = [Length::mm(14.0), Length::mm(12.0)];
+/// How far a tuner's body hangs under the headstock. Common practice, no source.
+const BODY_DEPTH: Length = Length::mm(12.0);
 
-/// Every string, from the middle of its post to where its ball end lies.
+/// Every string, from the side of its post from which it is wanted to where its ball end lies.
+///
+/// Its slot through the nut aims at the middle of the post, so that it turns at the nut's rear face once more.
 pub(super) fn strings(layout: &Layout) -> Vec<Placed> {
-    let ends = layout.strings().iter().zip(&layout.tail().bores);
-    ends.filter_map(|(string, bore)| {
-        let places = [string.post, string.nut, string.zero_fret, string.saddle, string.tail];
+    let ends = layout.strings().iter().zip(&layout.nut().slots).zip(&layout.tail().bores);
+    ends.filter_map(|((string, slot), bore)| {
+        let aside = (string.nut.y - string.post.y).max(-POST_DIAMETER / 2.0).min(POST_DIAMETER / 2.0);
+        let post = Place { y: string.post.y + aside, ..string.post };
+        let share = (slot.rear.x - string.nut.x) / (string.post.x - string.nut.x);
+        let rear = Place { z: string.nut.z + (string.post.z - string.nut.z) * share, ..slot.rear };
+        let places = [post, rear, string.nut, string.zero_fret, string.saddle, string.tail];
         let points = places.map(point).into_iter().chain([ball_end(layout, string, bore)]).collect();
         rod(Thing::String(string.number), points, string.diameter)
     })
@@ -35,7 +41,7 @@ fn ball_end(layout: &Layout, string: &StringPath, bore: &StringBore) -> Point3 {
     point(place)
 }
 
-/// The post and the body of every tuner: round about the middle of its bore.
+/// The post and the body of every tuner, about the middle of its bore.
 pub(super) fn tuners(layout: &Layout) -> Vec<Placed> {
     let seat_z = layout.neck().bottom_z;
     let upright = |place: Place, from: Length, to: Length| {
@@ -47,15 +53,23 @@ pub(super) fn tuners(layout: &Layout) -> Vec<Placed> {
         .zip(layout.strings())
         .flat_map(|(tuner, string)| {
             let post = upright(tuner.bore, seat_z, tuner.post.z + POST_ABOVE_STRING);
-            let [width, depth] = TUNER_BODY;
-            let body = upright(tuner.bore, seat_z - depth, seat_z);
             [
                 rod(Thing::TunerPost(string.number), post, POST_DIAMETER),
-                rod(Thing::TunerBody(string.number), body, width),
+                tuner_body(layout, tuner.bore)
+                    .map(|form| Placed { thing: Thing::TunerBody(string.number), form }),
             ]
         })
         .flatten()
         .collect()
+}
+
+/// A block under the headstock, with its middle under a bore.
+fn tuner_body(layout: &Layout, bore: Place) -> Option<Form> {
+    let [length, width] = layout.spec().headstock.tuner_body;
+    let corner = |side: f64| Point2::new(bore.x + length * (side / 2.0), bore.y + width * (side / 2.0));
+    let outline = Outline::rectangle(corner(-1.0), corner(1.0)).ok()?;
+    let seat = Frame3::across_z(layout.neck().bottom_z);
+    Plate::new(seat, outline, BODY_DEPTH, Vec::new()).ok().map(Form::Plate)
 }
 
 /// The shank of every screw of the tail block, from its head through the block and the wood that it holds in.

@@ -1,0 +1,163 @@
+//! Do the solids of an instrument meet as they are meant to, and keep clear of each other where they are?
+//!
+//! Every solid stands at its place in the instrument frame. A table says of each pair what is meant: the two *lie on* each
+//! other, or there is *air* between them. Strings and wire are measured exactly, by their middle line, and taken as rounded at their ends; what is
+//! faceted by the distance between its triangles and the other's.
+//!
+//! Faces that coincide, as those of parts that lie on each other do, are neither apart nor through each other, and a
+//! distance of 0 says nothing. So contact is judged by two solids that are certain: drawn in by a hair all round and lifted
+//! by a hair the one is clear of the other and no more than a few hairs away; pressed in by a hair it reaches into it.
+
+mod pairs;
+mod solid;
+
+use std::collections::BTreeMap;
+
+use geometry::Vector3;
+use layout::Layout;
+use parts::{Form, PartSet, Placed, Thing};
+use units::{ChordTolerance, Length};
+
+use pairs::{Meant, Pair};
+use solid::{Faceted, Solid};
+
+/// How nearly meshes follow what is round. Larger blurs contacts with arched faces; smaller takes longer.
+const TOLERANCE: ChordTolerance = ChordTolerance::new(Length::mm(0.004));
+
+/// The hair. Larger than what facets, rounding and a tenth of a micrometre of the crests leave undecided, smaller than what
+/// any tool can cut.
+pub(crate) const HAIR: Length = Length::mm(0.01);
+
+/// How the solids of an instrument meet.
+#[derive(Clone, Debug)]
+pub struct Assembly {
+    placed: Vec<Placed>,
+    meetings: Vec<Meeting>,
+}
+
+/// How two solids meet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Meeting {
+    /// The two.
+    pub pair: [Thing; 2],
+    /// What is meant.
+    pub relation: Relation,
+    /// The air between them; negative where one reaches into the other. No more than 10 mm, and 0 within a hair of contact.
+    pub air: Length,
+}
+
+/// How two solids are meant to meet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Relation {
+    /// They lie on each other.
+    Touch {
+        /// How deep one may be drawn inside the other, because it is drawn sharp where it bends round it.
+        dip: Length,
+    },
+    /// There is air between them.
+    Clear {
+        /// How much, at least; negative where a sharp bend may be drawn inside a rounded mouth.
+        least: Length,
+    },
+}
+
+impl Assembly {
+    /// The solids of an instrument and how they meet.
+    #[must_use]
+    pub fn new(layout: &Layout, set: &PartSet) -> Self {
+        let placed = parts::placed(layout, set, TOLERANCE);
+        let solids: BTreeMap<Thing, Solid> = placed
+            .iter()
+            .filter_map(|placed| {
+                let solid = match (&placed.form, placed.thing) {
+                    (Form::Rod(rod), Thing::String(_) | Thing::Fret(_)) => Solid::of_rod(rod),
+                    _ => Solid::of_mesh(&placed.mesh(TOLERANCE).ok()?),
+                }?;
+                Some((placed.thing, solid))
+            })
+            .collect();
+        let meetings = pairs::pairs(layout, &placed)
+            .into_iter()
+            .filter_map(|pair| {
+                let [one, other] = pair.things.map(|thing| solids.get(&thing));
+                Some(meeting(&pair, one?, other?))
+            })
+            .collect();
+        Self { placed, meetings }
+    }
+
+    /// Everything solid at its place.
+    #[must_use]
+    pub fn placed(&self) -> &[Placed] {
+        &self.placed
+    }
+
+    /// How each pair of the table meets.
+    #[must_use]
+    pub fn meetings(&self) -> &[Meeting] {
+        &self.meetings
+    }
+}
+
+impl Meeting {
+    /// By how much they fail to meet as they are meant to; none or less where they do.
+    #[must_use]
+    pub fn wrong_by(&self) -> Length {
+        match self.relation {
+            Relation::Touch { dip } => (self.air - HAIR * 3.0).max(-self.air - dip - HAIR),
+            Relation::Clear { least } => least - self.air - HAIR,
+        }
+    }
+}
+
+fn meeting(pair: &Pair, one: &Solid, other: &Solid) -> Meeting {
+    let touch = Relation::Touch { dip: Length::ZERO };
+    let (relation, air) = match (&pair.meant, one, other) {
+        (Meant::LieOn { parting }, Solid::Faceted(one), Solid::Faceted(other)) => {
+            (touch, air_of_contact(one, other, *parting))
+        }
+        (Meant::LieOn { .. }, ..) => (touch, one.air(other)),
+        (Meant::BendOver { dip }, ..) => (Relation::Touch { dip: *dip }, one.air(other)),
+        (Meant::Beside { parting }, Solid::Faceted(one), Solid::Faceted(other)) => {
+            (Relation::Clear { least: Length::ZERO }, air_beside(one, other, *parting))
+        }
+        (Meant::Beside { .. }, ..) => (Relation::Clear { least: Length::ZERO }, one.air(other)),
+        (Meant::Clear { least }, ..) => (Relation::Clear { least: *least }, one.air(other)),
+        (Meant::Under { up, inside, least }, Solid::Faceted(one), Solid::Faceted(other)) => {
+            let is_inside = |point| inside.iter().all(|plane| plane.height(point) < -HAIR.as_mm());
+            let under = one.looking(*up, is_inside);
+            // Nothing lies under it: the least is none.
+            let air = if under.is_empty() { 0.0 } else { other.nearest(&under) };
+            (Relation::Clear { least: *least }, Length::mm(air))
+        }
+        (Meant::Under { least, .. }, ..) => (Relation::Clear { least: *least }, one.air(other)),
+    };
+    Meeting { pair: pair.things, relation, air }
+}
+
+/// The air between two faceted solids that are meant to lie on each other, the one lifted off along a direction.
+fn air_of_contact(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
+    let lifted = one.apart(other, HAIR, parting * HAIR.as_mm());
+    if lifted <= 0.0 {
+        return -one.depth_in(other, parting, HAIR) - HAIR;
+    }
+    let apart = Length::mm(lifted) - HAIR;
+    if apart > HAIR * 2.0 {
+        return apart;
+    }
+    if one.presses_into(other, parting, HAIR) {
+        return Length::ZERO;
+    }
+    // They are near, and yet would slide past each other: the nearest that they come is not a contact.
+    Length::mm(one.apart(other, Length::ZERO, Vector3::ZERO)).max(HAIR * 4.0)
+}
+
+/// The air between two faceted solids that may touch but not reach into each other.
+fn air_beside(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
+    let drawn_in = one.apart(other, HAIR, Vector3::ZERO);
+    if drawn_in > 0.0 {
+        let air = Length::mm(drawn_in);
+        return if air <= HAIR * 3.0 { Length::ZERO } else { air };
+    }
+    -one.depth_in(other, parting, HAIR) - HAIR
+}

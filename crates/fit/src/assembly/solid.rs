@@ -1,0 +1,254 @@
+//! How near are two placed solids to each other, and is a point inside one?
+
+use geometry::{Mesh, Point3, Rod, Vector3};
+use parry3d_f64::bounding_volume::{Aabb, BoundingVolume};
+use parry3d_f64::math::{Pose, Vector};
+use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
+use parry3d_f64::query::distance;
+use parry3d_f64::shape::{Segment, Shape, Triangle};
+use units::{Length, math};
+
+/// A solid with a tree of boxes over what it is made of.
+pub(super) enum Solid {
+    /// Triangles.
+    Faceted(Faceted),
+    /// Straight pieces of one thickness, round at their joints and ends: exact, where a mesh of it would not be.
+    Round(Round),
+}
+
+pub(super) struct Faceted {
+    triangles: Vec<Triangle>,
+    tree: Bvh,
+    bounds: Aabb,
+}
+
+pub(super) struct Round {
+    pieces: Vec<Segment>,
+    radius: f64,
+    bounds: Aabb,
+}
+
+/// Distances larger than this are not worked out. In millimetres.
+pub(super) const FAR: f64 = 10.0;
+
+/// How far to look for what is near, in millimetres, before looking all the way: most answers are found in the first round,
+/// which is the cheapest.
+const ROUNDS: [f64; 2] = [0.1, 2.0];
+
+impl Solid {
+    pub(super) fn of_mesh(mesh: &Mesh) -> Option<Self> {
+        let triangles = mesh.corners().map(|corners| {
+            let [a, b, c] = corners.map(vector);
+            Triangle::new(a, b, c)
+        });
+        Faceted::new(triangles.collect()).map(Self::Faceted)
+    }
+
+    pub(super) fn of_rod(rod: &Rod) -> Option<Self> {
+        let pieces: Vec<Segment> =
+            rod.pieces().map(|(from, to)| Segment::new(vector(from), vector(to))).collect();
+        let bounds = union(pieces.iter().map(boxed))?;
+        Some(Self::Round(Round { pieces, radius: rod.radius().as_mm(), bounds }))
+    }
+
+    /// The box along the axes that the solid's middle lines and faces lie in, grown by its thickness.
+    fn bounds(&self) -> Aabb {
+        match self {
+            Self::Faceted(faceted) => faceted.bounds,
+            Self::Round(round) => round.bounds.loosened(round.radius),
+        }
+    }
+
+    /// The air between two solids, no more than [`FAR`]; negative where one reaches into the other.
+    ///
+    /// Of something round the depth is exact until its middle reaches the other's surface; of two faceted solids that
+    /// touch or meet the answer is 0.
+    pub(super) fn air(&self, other: &Self) -> Length {
+        let apart = box_distance(&self.bounds(), &other.bounds());
+        if apart >= FAR {
+            return Length::mm(FAR);
+        }
+        Length::mm(match (self, other) {
+            (Self::Faceted(one), Self::Faceted(other)) => {
+                let (small, large) =
+                    if one.triangles.len() < other.triangles.len() { (one, other) } else { (other, one) };
+                small.apart(large, Length::ZERO, Vector3::ZERO)
+            }
+            (Self::Round(rod), Self::Faceted(faceted)) | (Self::Faceted(faceted), Self::Round(rod)) => {
+                rod.air_to(faceted)
+            }
+            (Self::Round(one), Self::Round(other)) => one.air_between(other),
+        })
+    }
+}
+
+impl Faceted {
+    fn new(triangles: Vec<Triangle>) -> Option<Self> {
+        let boxes: Vec<Aabb> = triangles.iter().map(boxed).collect();
+        let bounds = union(boxes.iter().copied())?;
+        Some(Self { tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes), triangles, bounds })
+    }
+
+    /// The same solid drawn in by about a length on every side, toward the middle of its bounds, and then moved.
+    pub(super) fn drawn_in(&self, by: Length, moved: Vector3) -> Vec<Triangle> {
+        let (center, half) = (self.bounds.center(), self.bounds.half_extents());
+        let share = |half: f64| ((half - by.as_mm()) / half).max(0.0);
+        let shares = Vector::new(share(half.x), share(half.y), share(half.z));
+        let moved = Vector::new(moved.x, moved.y, moved.z);
+        let place = |point: Vector| center + (point - center) * shares + moved;
+        self.triangles
+            .iter()
+            .map(|triangle| Triangle::new(place(triangle.a), place(triangle.b), place(triangle.c)))
+            .collect()
+    }
+
+    /// The distance from any of some shapes to the surface, no more than [`FAR`].
+    pub(super) fn nearest<S: Shape>(&self, shapes: &[S]) -> f64 {
+        self.nearest_within(shapes, FAR)
+    }
+
+    /// The distance from any of some shapes to the surface, no more than `far`.
+    fn nearest_within<S: Shape>(&self, shapes: &[S], far: f64) -> f64 {
+        let boxes: Vec<Aabb> = shapes.iter().map(boxed).collect();
+        for reach in ROUNDS.into_iter().chain([far]) {
+            let mut least = reach;
+            for (shape, its_box) in shapes.iter().zip(&boxes) {
+                if least > 0.0 && box_distance(its_box, &self.bounds) < least {
+                    let looked_at = its_box.loosened(least);
+                    for near in self.tree.intersect_aabb(&looked_at) {
+                        let triangle = &self.triangles[near as usize];
+                        if box_distance(its_box, &boxed(triangle)) < least {
+                            least = least.min(between(shape, triangle));
+                        }
+                    }
+                }
+            }
+            if least < reach {
+                return least;
+            }
+        }
+        far
+    }
+
+    /// Whether a point lies inside, and not on the surface.
+    ///
+    /// - **Source**: the solid angles that the triangles of a closed surface take up from a point sum to a full sphere
+    ///   inside and to nothing outside; that of one triangle by van Oosterom and Strackee, 1983 (from memory).
+    pub(super) fn contains(&self, point: Vector) -> bool {
+        if !self.bounds.contains_local_point(point) {
+            return false;
+        }
+        let angle = |triangle: &Triangle| {
+            let [a, b, c] = [triangle.a - point, triangle.b - point, triangle.c - point];
+            let [la, lb, lc] = [a, b, c].map(Vector::length);
+            let volume = a.dot(b.cross(c));
+            2.0 * math::atan2(volume, la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb)
+        };
+        let sum: f64 = self.triangles.iter().map(angle).sum();
+        // On a face it is half a sphere, in an inward corner up to seven eighths.
+        sum > 3.9 * std::f64::consts::PI
+    }
+
+    /// The middles of the triangles that look against a direction.
+    fn facing(triangles: &[Triangle], against: Vector3) -> impl Iterator<Item = Vector> {
+        let against = Vector::new(against.x, against.y, against.z);
+        triangles.iter().filter_map(move |triangle| {
+            let normal = (triangle.b - triangle.a).cross(triangle.c - triangle.a);
+            (normal.dot(against) < -0.9 * normal.length()).then(|| triangle.center())
+        })
+    }
+
+    /// Whether this solid, moved, reaches into another: their surfaces cross, or the middle of a face that looks against
+    /// `parting` lies inside the other, or one of the other's inside this.
+    pub(super) fn presses_into(&self, other: &Self, parting: Vector3, depth: Length) -> bool {
+        let moved = parting * -depth.as_mm();
+        let pressed = self.drawn_in(Length::ZERO, moved);
+        if Self::facing(&pressed, parting).any(|point| other.contains(point)) {
+            return true;
+        }
+        let back = Vector::new(moved.x, moved.y, moved.z);
+        Self::facing(&other.triangles, -parting).any(|point| self.contains(point - back))
+            || other.nearest(&pressed) <= 0.0
+    }
+
+    /// How far this solid, drawn in and then moved, is from another, no more than [`FAR`]; 0 where the two meet, or one
+    /// lies within the other.
+    pub(super) fn apart(&self, other: &Self, drawn_in: Length, moved: Vector3) -> f64 {
+        let shape = self.drawn_in(drawn_in, moved);
+        let apart = other.nearest(&shape);
+        let back = Vector::new(moved.x, moved.y, moved.z);
+        let swallowed = other.contains(shape[0].a) || self.contains(other.triangles[0].a - back);
+        if swallowed { 0.0 } else { apart }
+    }
+
+    /// The least way along a direction on which this solid, drawn in, comes clear of another; no more than [`FAR`].
+    pub(super) fn depth_in(&self, other: &Self, parting: Vector3, drawn_in: Length) -> Length {
+        let clear = |way: f64| self.apart(other, drawn_in, parting * way) > 0.0;
+        let (mut inside, mut outside) = (0.0, FAR);
+        while outside - inside > 1e-3 {
+            let middle = (inside + outside) / 2.0;
+            *if clear(middle) { &mut outside } else { &mut inside } = middle;
+        }
+        Length::mm(outside)
+    }
+
+    /// The triangles that look along a direction and of which a point, their middle, is wanted.
+    pub(super) fn looking(&self, along: Vector3, wanted: impl Fn(Point3) -> bool) -> Vec<Triangle> {
+        let along = Vector::new(along.x, along.y, along.z);
+        let looks = |triangle: &&Triangle| {
+            let normal = (triangle.b - triangle.a).cross(triangle.c - triangle.a);
+            let middle = triangle.center();
+            normal.dot(along) > 0.99 * normal.length() && wanted(Point3::mm(middle.x, middle.y, middle.z))
+        };
+        self.triangles.iter().filter(looks).copied().collect()
+    }
+}
+
+impl Round {
+    fn air_to(&self, faceted: &Faceted) -> f64 {
+        let middle = faceted.nearest_within(&self.pieces, FAR + self.radius);
+        // Something thick and short may lie in another altogether.
+        let swallowed = middle > 0.0 && faceted.contains(self.pieces[0].a);
+        if swallowed { -middle - self.radius } else { middle - self.radius }
+    }
+
+    fn air_between(&self, other: &Self) -> f64 {
+        let mut least = FAR;
+        let thick = self.radius + other.radius;
+        for one in &self.pieces {
+            let its_box = boxed(one);
+            if box_distance(&its_box, &other.bounds) - thick < least {
+                for other in &other.pieces {
+                    if box_distance(&its_box, &boxed(other)) - thick < least {
+                        least = least.min(between(one, other) - thick);
+                    }
+                }
+            }
+        }
+        least
+    }
+}
+
+fn vector(point: Point3) -> Vector {
+    Vector::new(point.x, point.y, point.z)
+}
+
+fn boxed<S: Shape>(shape: &S) -> Aabb {
+    shape.compute_aabb(&Pose::IDENTITY)
+}
+
+fn union(boxes: impl Iterator<Item = Aabb>) -> Option<Aabb> {
+    boxes.reduce(|one, other| one.merged(&other))
+}
+
+/// The distance between two boxes along the axes; 0 where they meet.
+fn box_distance(one: &Aabb, other: &Aabb) -> f64 {
+    (one.mins - other.maxs).max(other.mins - one.maxs).max(Vector::ZERO).length()
+}
+
+/// The distance between two shapes where they are.
+fn between<A: Shape, B: Shape>(one: &A, other: &B) -> f64 {
+    distance(&Pose::IDENTITY, one, &Pose::IDENTITY, other)
+        .expect("distances between segments and triangles are supported: our bug")
+        .distance
+}

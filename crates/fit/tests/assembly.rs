@@ -1,0 +1,95 @@
+//! Do solids meet as they are meant to, and is it seen by a hair when they do not?
+
+use fit::{Assembly, Meeting, Relation};
+use parts::Thing;
+use spec::{BoxFace, Document};
+use units::Length;
+
+const PORCH: &str = include_str!("../../../specs/porch-three-string.toml");
+
+fn assembly(document: &Document) -> Assembly {
+    let (spec, _) = document.read().into_result().unwrap_or_else(|faults| panic!("unsound: {faults:#?}"));
+    let layout = layout::layout(&spec).unwrap_or_else(|fault| panic!("cannot be laid out: {fault}"));
+    Assembly::new(&layout, &parts::parts(&layout))
+}
+
+#[test]
+fn every_document_of_the_shelf_meets_as_it_is_meant_to() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../specs");
+    for entry in std::fs::read_dir(folder).expect("specs/ stands at the root") {
+        let path = entry.expect("readable").path();
+        let text = std::fs::read_to_string(&path).expect("readable");
+        let assembly = assembly(&Document::parse(text.as_bytes()));
+        let wrong: Vec<&Meeting> =
+            assembly.meetings().iter().filter(|meeting| meeting.wrong_by() > Length::ZERO).collect();
+        assert!(wrong.is_empty(), "{}: {wrong:#?}", path.display());
+        let touching = |meeting: &&Meeting| matches!(meeting.relation, Relation::Touch { .. });
+        let contacts = assembly.meetings().iter().filter(touching).count();
+        assert!(contacts >= 10, "{}: {contacts} contacts are looked at", path.display());
+    }
+}
+
+/// The air between two things of the porch guitar with some values changed, within a hundredth of a millimetre.
+#[track_caller]
+fn check(changes: &[(&str, &str)], pair: [Thing; 2], expected_mm: f64) {
+    let start = Document::parse(PORCH.as_bytes());
+    let document = changes.iter().fold(start, |document, (key, value)| document.with_override(key, value));
+    let assembly = assembly(&document);
+    let found = assembly.meetings().iter().find(|meeting| meeting.pair == pair);
+    let found = found
+        .unwrap_or_else(|| panic!("{} and {} are not looked at under {changes:?}", pair[0], pair[1]))
+        .air
+        .as_mm();
+    assert!(
+        (found - expected_mm).abs() <= 0.01,
+        "{} and {} under {changes:?}: expected {expected_mm} mm, found {found} mm",
+        pair[0],
+        pair[1]
+    );
+}
+
+const LID: Thing = Thing::Face(BoxFace::Lid);
+const NECK_END: Thing = Thing::Face(BoxFace::NeckEnd);
+
+#[test]
+fn the_neck_has_the_drawings_air_in_its_notch() {
+    check(&[("print.clearance", "0.3 mm")], [Thing::Neck, NECK_END], 0.3);
+    check(&[("print.clearance", "0 mm")], [Thing::Neck, NECK_END], 0.0);
+}
+
+#[test]
+fn the_tongue_has_its_recess_under_the_lid() {
+    check(&[("neck.tongue_recess", "1.7 mm")], [Thing::Neck, LID], 1.7);
+}
+
+#[test]
+fn wire_lies_on_the_neck_and_its_board() {
+    check(&[], [Thing::Fret(5), Thing::Neck], 0.0);
+    check(&[("frets.seat_depth", "0.2 mm")], [Thing::Fret(5), Thing::Neck], 0.0);
+    let crowned = [("fretboard.thickness", "6 mm"), ("fretboard.radius", "300 mm")];
+    check(&crowned, [Thing::Fret(5), Thing::Fretboard], 0.0);
+    check(&crowned, [Thing::ZeroFret, Thing::Fretboard], 0.0);
+}
+
+/// The air between the block and a saddle 12 mm thick, its rear half its thickness behind its middle.
+#[track_caller]
+fn check_tail(distance_mm: f64) {
+    let distance = format!("{distance_mm} mm");
+    let changes =
+        [("tail.distance", &*distance), ("tail.hole_height", "6 mm"), ("saddle.thickness", "12 mm")];
+    let start = Document::parse(PORCH.as_bytes());
+    let document = changes.iter().fold(start, |document, (key, value)| document.with_override(key, value));
+    let (spec, _) = document.read().into_result().expect("sound");
+    let shift = layout::layout(&spec).expect("laid out").saddle().shift.as_mm();
+    check(&changes, [Thing::TailBlock, Thing::Saddle], distance_mm - 6.0 - shift);
+}
+
+#[test]
+fn a_tail_block_keeps_the_distance_that_the_plan_gives() {
+    check_tail(12.0);
+}
+
+#[test]
+fn an_overlap_is_as_deep_as_it_must_be_undone() {
+    check_tail(5.0);
+}
