@@ -62,6 +62,34 @@ def rectangle(x, y, layer="CUT_OUTER"):
     return polygon([(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])], layer)
 
 
+def relieved(build, corners, inside, layer="CUT_OUTER"):
+    """A contour of right-angled corners of which some are relieved for the router's bit, for a part that must enter.
+
+    A dogbone is half a circle of the bit's radius over the corner's diagonal: it meets both edges `sqrt(2) r` from the
+    corner and takes the half disc less the right-angled triangle in it. A T-bone is half a circle on the longer edge: it
+    takes `2 r` of that edge and the half disc. An outside loses what a pocket gains.
+    """
+    relief = written.value(build.document, "router.corner_relief")
+    radius = float(written.length_mm(build.document, "router.bit")) / 2
+    if relief == "none":
+        return polygon(corners, layer)
+    found = []
+    for index, corner in enumerate(corners):
+        if index not in inside:
+            found.append(corner)
+            continue
+        ends = corners[index - 1], corners[(index + 1) % len(corners)]
+        lengths = [math.dist(corner, end) for end in ends]
+        longer = [lengths[0] >= lengths[1] - EXACT, lengths[0] < lengths[1] - EXACT]
+        taken = [math.sqrt(2) * radius] * 2 if relief == "dogbone" else [2 * radius * is_longer for is_longer in longer]
+        for end, length, take in zip(ends, lengths, taken):
+            found.append(tuple(c + (e - c) * take / length for c, e in zip(corner, end)))
+    half_disc = math.pi * radius**2 / 2
+    bite = half_disc - radius**2 if relief == "dogbone" else half_disc
+    sign = -1 if layer == "CUT_OUTER" else 1
+    return Closed(layer, found, polygon_area(corners) + sign * len(inside) * bite)
+
+
 def across(layout, x):
     half = neck_width(layout, x) / 2
     return ((x, -half), (x, half))
@@ -249,7 +277,8 @@ def lid(build):
         middle = saddle["along_mm"] + saddle["shift_mm"]
         x = (middle - half, middle + half)
         y = (saddle["ends_mm"][0] - air, saddle["ends_mm"][1] + air)
-        yield rectangle(x, y, f"POCKET_D{millimetres(saddle['let_in_mm'])}")
+        corners = [(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])]
+        yield relieved(build, corners, {0, 1, 2, 3}, f"POCKET_D{millimetres(saddle['let_in_mm'])}")
     if layout["tail"]["kind"] == "block on the lid":
         middle = sum(layout["tail"]["along_mm"]) / 2
         yield from pilots(layout, lambda across: (middle, across))
@@ -260,6 +289,7 @@ def box_end(build, face):
     box, frame = layout["box"], BoxFrame(layout)
     half_box, low, high = box["width_mm"] / 2, -box["depth_mm"], -box["lid_mm"]
     corners = [(half_box, low), (half_box, high), (-half_box, high), (-half_box, low)]
+    floor_corners = set()
     if layout["neck"]["joint"] == "through":
         air = float(written.length_mm(build.document, "print.clearance"))
         half = layout["neck"]["width_at_box_mm"] / 2 + air
@@ -268,7 +298,8 @@ def box_end(build, face):
         underside = min((layout["neck"]["bottom_z_mm"] - frame.place(along, 0.0)[1]) / frame.cos for along in faces)
         floor = underside - air
         corners[2:2] = [(half, high), (half, floor), (-half, floor), (-half, high)]
-    yield polygon(corners)
+        floor_corners = {3, 4}
+    yield relieved(build, corners, floor_corners)
     yield from openings(layout, face, -1.0)
     if face == "tail end" and layout["tail"]["kind"] == "block on the end":
         middle = sum(layout["tail"]["above_mm"]) / 2
