@@ -11,7 +11,7 @@ import math
 
 import written
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, polygon_area
-from volumes import saddle_crests, saddle_lost, saddle_profile, saddle_rooms
+from volumes import coupon, saddle_crests, saddle_lost, saddle_profile, saddle_rooms
 
 # What is written with seven or more decimals reads back within this.
 EXACT = 1e-6
@@ -312,6 +312,51 @@ def box_side(build, face):
     yield from openings(build.layout, face, -1.0)
 
 
+def coupon_printed(build):
+    slots, bore, ball_depth, foot, (width, length, top) = coupon(build.layout)
+    corners = [(0.0, 0.0), (width, 0.0), (width, top), (0.0, top)]
+    if foot:
+        over = top + foot[2]
+        corners[2:3] = [(width, over), (width - foot[0], over), (width - foot[0], top)]
+    yield polygon(corners)
+    edge = 0.0
+    for slot, depth in slots:
+        middle = edge + 2.0 + slot / 2
+        yield Line("SLOT", ((middle, top), (middle, top - depth)))
+        edge = middle + slot / 2
+    if bore:
+        at = (edge + 2.0 + bore["ball_diameter_mm"] / 2, top / 2)
+        yield drilled(at, bore["diameter_mm"])
+        yield Circle(f"POCKET_D{millimetres(ball_depth)}", at, bore["ball_diameter_mm"] / 2)
+
+
+def coupon_routed(build):
+    """By its description: 8 mm between cuts, half a bit for a bite of the relief, 15 mm of the notch's depth at most."""
+    layout, document = build.layout, build.document
+    air, bite = float(written.length_mm(document, "print.clearance")), float(written.length_mm(document, "router.bit")) / 2
+    wall, through = layout["box"]["wall_mm"], layout["neck"]["joint"] == "through"
+    bore, foot = layout["tuners"][0]["diameter_mm"], coupon(layout)[3]
+    room = lambda size: size + 2 * (air + bite)
+    wide, high = (room(foot[0]) + 8.0 + bore, max(room(foot[1]), bore)) if foot else (bore, bore)
+    half = layout["neck"]["width_at_box_mm"] / 2 + air
+    deep = min(15.0, layout["neck"]["top_z_mm"] - layout["neck"]["bottom_z_mm"]) + air
+    edge, top = max(wide, 2 * half if through else 0.0) / 2 + 8.0, 16.0 + high
+    floor_corners = set()
+    if through:
+        floor, top = top + bite, top + bite + deep
+        corners = [(edge, 0.0), (edge, top), (half, top), (half, floor), (-half, floor), (-half, top), (-edge, top), (-edge, 0.0)]
+        floor_corners = {3, 4}
+    else:
+        corners = [(edge, 0.0), (edge, top), (-edge, top), (-edge, 0.0)]
+    yield relieved(build, corners, floor_corners)
+    middle = 8.0 + high / 2
+    if foot:
+        x, dx, dy = (room(foot[0]) - wide) / 2, foot[0] / 2 + air, foot[1] / 2 + air
+        pocket = [(x - dx, middle - dy), (x + dx, middle - dy), (x + dx, middle + dy), (x - dx, middle + dy)]
+        yield relieved(build, pocket, {0, 1, 2, 3}, f"POCKET_D{millimetres(min(foot[2], wall / 2))}")
+    yield drilled(((wide - bore) / 2, middle), bore)
+
+
 def has_hole(layout, face):
     return any(hole["face"] == face for hole in layout["box"]["holes"])
 
@@ -334,6 +379,10 @@ DRAWINGS = {
     "box-neck-end": (lambda build: box_end(build, "neck end"), lambda layout: True),
     "box-tail-end": (lambda build: box_end(build, "tail end"), lambda layout: True),
     "box-bass-side": (lambda build: box_side(build, "bass side"), lambda layout: has_hole(layout, "bass side")),
+    "coupon-printed": (coupon_printed, lambda layout: True),
+    "coupon-routed": (
+        coupon_routed, lambda layout: layout["neck"]["joint"] == "through" or layout["saddle"]["let_in_mm"] > 0
+    ),
     "box-treble-side": (lambda build: box_side(build, "treble side"), lambda layout: has_hole(layout, "treble side")),
 }
 

@@ -11,6 +11,7 @@ PARTS = {
     "saddle": (volumes.saddle, modelled.saddle),
     "heel-block": (volumes.heel_block, modelled.heel_block),
     "tail-block": (volumes.tail_block, modelled.tail_block),
+    "coupon-printed": (volumes.coupon_printed, modelled.coupon_printed),
 }
 
 _MODELS = {}

@@ -12,7 +12,7 @@ import parts
 # The part of a row, by the title that people read.
 TITLES = {
     "Neck": "neck", "Fretboard": "fretboard", "Nut": "nut", "Saddle": "saddle", "Heel block": "heel-block",
-    "Tail block": "tail-block",
+    "Tail block": "tail-block", "Fit coupon, printed": "coupon-printed",
 }
 
 
