@@ -312,8 +312,12 @@ def box_side(build, face):
     yield from openings(build.layout, face, -1.0)
 
 
+def bit(build):
+    return float(written.length_mm(build.document, "router.bit"))
+
+
 def coupon_printed(build):
-    slots, bore, ball_depth, foot, (width, length, top) = coupon(build.layout)
+    slots, bore, ball_depth, foot, (width, length, top) = coupon(build.layout, bit(build))
     corners = [(0.0, 0.0), (width, 0.0), (width, top), (0.0, top)]
     if foot:
         over = top + foot[2]
@@ -331,16 +335,18 @@ def coupon_printed(build):
 
 
 def coupon_routed(build):
-    """By its description: 8 mm between cuts, half a bit for a bite of the relief, 15 mm of the notch's depth at most."""
+    """By its description: 8 mm between cuts, half a bit for a bite of the relief, and of a notch that is wider than deep 15 mm
+    of the depth or a bit's diameter at most."""
     layout, document = build.layout, build.document
-    air, bite = float(written.length_mm(document, "print.clearance")), float(written.length_mm(document, "router.bit")) / 2
+    air, bite = float(written.length_mm(document, "print.clearance")), bit(build) / 2
     wall, through = layout["box"]["wall_mm"], layout["neck"]["joint"] == "through"
-    bore, foot = layout["tuners"][0]["diameter_mm"], coupon(layout)[3]
+    bore, foot = layout["tuners"][0]["diameter_mm"], coupon(layout, bit(build))[3]
     room = lambda size: size + 2 * (air + bite)
     wide, high = (room(foot[0]) + 8.0 + bore, max(room(foot[1]), bore)) if foot else (bore, bore)
     half = layout["neck"]["width_at_box_mm"] / 2 + air
-    deep = min(15.0, layout["neck"]["top_z_mm"] - layout["neck"]["bottom_z_mm"]) + air
-    edge, top = max(wide, 2 * half if through else 0.0) / 2 + 8.0, 16.0 + high
+    deep = layout["neck"]["top_z_mm"] - layout["neck"]["bottom_z_mm"]
+    deep = air + (min(max(15.0, 2 * bite), deep) if deep < layout["neck"]["width_at_box_mm"] else deep)
+    edge, top = max(wide, 2 * (half + bite) if through else 0.0) / 2 + 8.0, 16.0 + high
     floor_corners = set()
     if through:
         floor, top = top + bite, top + bite + deep

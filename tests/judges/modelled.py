@@ -99,9 +99,9 @@ def tail_block(layout):
     return settled(solid)
 
 
-def coupon_printed(layout):
+def coupon_printed(layout, bit):
     """A box, a rounded cutter for each slot, two cylinders, and a box behind it. Along the strings is `x`."""
-    slots, bore, ball_depth, foot, (width, length, height) = coupon(layout)
+    slots, bore, ball_depth, foot, (width, length, height) = coupon(layout, bit)
     solid, edge = box((0, 0, 0), (length, width, height)), 0.0
     for slot, depth in slots:
         middle, radius = edge + 2.0 + slot / 2, slot / 2

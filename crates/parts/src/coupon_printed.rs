@@ -7,7 +7,7 @@ use geometry::{
     Body, Bore, BoreStep, Circle, Datum, Drawing, Frame3, HoleDepth, Loft, Operation, Outline, OutlineFault,
     Path, Point2, Point3, Rigid3, Shape, Vector3, Vertex,
 };
-use layout::{Layout, NutSlot, SaddlePlan, StringBore, TailKind};
+use layout::{Layout, NutSlot, StringBore, TailKind};
 use units::Length;
 
 use crate::lid::outline;
@@ -18,9 +18,12 @@ const NAME: &str = "coupon-printed";
 /// Between slots, round the bore, and under both. Smaller breaks; larger is print for nothing. Common practice, no source.
 const WALL: Length = Length::mm(2.0);
 
-/// The length of the saddle's foot that is tried, at most. Larger is print for nothing; smaller does not tell whether the
-/// foot sits straight. Common practice, no source.
+/// The length of the saddle's foot that is tried, if it is longer than thick and the bites of the relief have room. Larger
+/// is print for nothing; smaller does not tell whether the foot sits straight. Common practice, no source.
 const FOOT: Length = Length::mm(12.0);
+
+/// By how much the foot that is tried is longer than it must be.
+const LONGER: Length = Length::mm(1.0);
 
 /// The string's bore behind its counterbore. Smaller breaks out under a string's pull. Common practice, no source.
 const BEARING: Length = Length::mm(6.0);
@@ -38,18 +41,22 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         title: "Fit coupon, printed",
         material: "as the printed parts".into(),
         blank: [plan.width(), plan.depth + foot[0], plan.height + foot[1]],
-        quantity: 1,
+        quantity: 0,
         drawings: vec![plan.front_view().map_err(bad_outline)?],
         solid: Some(Solid::new(NAME, body, Rigid3::IDENTITY, Process::Printed)?),
     }))
 }
 
 /// How much of the length of the saddle's foot is tried.
-pub(crate) fn foot_length(saddle: &SaddlePlan) -> Length {
-    (saddle.ends[1] - saddle.ends[0]).min(FOOT)
+///
+/// It is relieved as the whole foot's pocket is: on the same edges, where two diameters of the bit must find room.
+pub(crate) fn foot_length(layout: &Layout) -> Length {
+    let saddle = layout.saddle();
+    let least = saddle.thickness.max(layout.spec().router.bit * 2.0) + LONGER;
+    (saddle.ends[1] - saddle.ends[0]).min(FOOT.max(least))
 }
 
-/// A bar that lies across the strings, `y` from its bass end and `z` from its foot, with the slots along `x` in its top, the
+/// A bar that lies across the strings, `y` from its bass end, and `z` from its foot, with the slots along `x` in its top, the
 /// bore along `x` beside them, and behind its treble end the saddle's foot, upside down.
 struct Plan {
     /// Width and depth of each slot, bass to treble.
@@ -86,7 +93,7 @@ impl Plan {
             bore,
             ball_depth,
             foot: (saddle.let_in > Length::ZERO).then(|| Foot {
-                length: foot_length(saddle),
+                length: foot_length(layout),
                 thickness: saddle.thickness,
                 let_in: saddle.let_in,
             }),
@@ -122,11 +129,17 @@ impl Plan {
         self.bore_place().1 + self.foot.map_or(Length::ZERO, |foot| foot.length)
     }
 
+    /// The bar's own coordinates across the strings, about the middle of its width.
+    fn across(&self, x: Length) -> Frame3 {
+        let origin = Point3::new(x, -self.width() / 2.0, Length::ZERO);
+        Frame3 { origin, ..Frame3::across_x(x) }
+    }
+
     fn lofts(&self) -> Result<Vec<Loft>, OutlineFault> {
-        let mut lofts = vec![Loft::prism(Frame3::across_x(Length::ZERO), self.ring()?, self.depth)];
+        let mut lofts = vec![Loft::prism(self.across(Length::ZERO), self.ring()?, self.depth)];
         if let Some(foot) = self.foot {
             let ring = outline(self.foot_ends(foot), [Length::ZERO, self.height + foot.let_in])?;
-            lofts.push(Loft::prism(Frame3::across_x(self.depth), ring, foot.thickness));
+            lofts.push(Loft::prism(self.across(self.depth), ring, foot.thickness));
         }
         Ok(lofts)
     }
@@ -159,7 +172,7 @@ impl Plan {
         let (at, _) = self.bore_place();
         let bore = |bore: &StringBore| {
             Bore::counterbored(
-                Point3::mm(0.0, at.x, at.y),
+                self.across(Length::ZERO).point(at),
                 Vector3::X,
                 BoreStep { depth: self.depth, radius: bore.diameter / 2.0 },
                 BoreStep { depth: self.ball_depth, radius: bore.ball_diameter / 2.0 },

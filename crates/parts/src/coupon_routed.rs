@@ -16,7 +16,8 @@ use crate::part::{Part, PartFault};
 
 const NAME: &str = "coupon-routed";
 
-/// How deep the notch is tried, at most: deeper it is as wide. Common practice, no source.
+/// How deep the notch is tried, if it is wider than deep and the bites of the relief have room: deeper it is as wide. Common
+/// practice, no source.
 const DEEPEST: Length = Length::mm(15.0);
 
 /// What stays between two cuts, and between a cut and the edge. Smaller breaks out. Common practice, no source.
@@ -33,7 +34,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         title: "Fit coupon, routed",
         material: "an offcut of the walls".into(),
         blank: [width, height, layout.spec().body.wall],
-        quantity: 1,
+        quantity: 0,
         drawings: vec![plan.draw(layout)?],
         solid: None,
     }))
@@ -58,9 +59,12 @@ impl Plan {
         let through = spec.neck.joint == Joint::Through;
         let wall = spec.body.wall;
         Self {
-            tongue: through.then(|| (spec.neck.width_at_box / 2.0, spec.neck.thickness.min(DEEPEST))),
+            tongue: through.then(|| {
+                let (width, deep) = (spec.neck.width_at_box, spec.neck.thickness);
+                (width / 2.0, if deep < width { deep.min(DEEPEST.max(spec.router.bit)) } else { deep })
+            }),
             foot: (saddle.let_in > Length::ZERO)
-                .then(|| (foot_length(saddle), saddle.thickness, saddle.let_in.min(wall / 2.0))),
+                .then(|| (foot_length(layout), saddle.thickness, saddle.let_in.min(wall / 2.0))),
             bore: spec.headstock.tuner_bore,
             air: spec.print.clearance,
             bite: spec.router.bit / 2.0,
@@ -84,7 +88,7 @@ impl Plan {
     fn size(&self) -> [Length; 2] {
         let [width, height] = self.below();
         let notch = self.tongue.map_or([Length::ZERO; 2], |(half, deep)| {
-            [(half + self.air) * 2.0, deep + self.air + self.bite + WALL]
+            [(half + self.air + self.bite) * 2.0, deep + self.air + self.bite + WALL]
         });
         [width.max(notch[0]) + WALL * 2.0, WALL + height + WALL + notch[1] - self.spare()]
     }
