@@ -11,7 +11,7 @@ import math
 
 import written
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, polygon_area
-from volumes import saddle_crests, saddle_lost, saddle_profile, saddle_rooms
+from volumes import coupon, saddle_crests, saddle_lost, saddle_profile, saddle_rooms
 
 # What is written with seven or more decimals reads back within this.
 EXACT = 1e-6
@@ -60,6 +60,34 @@ def polygon(corners, layer="CUT_OUTER"):
 
 def rectangle(x, y, layer="CUT_OUTER"):
     return polygon([(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])], layer)
+
+
+def relieved(build, corners, inside, layer="CUT_OUTER"):
+    """A contour of right-angled corners of which some are relieved for the router's bit, for a part that must enter.
+
+    A dogbone is half a circle of the bit's radius over the corner's diagonal: it meets both edges `sqrt(2) r` from the
+    corner and takes the half disc less the right-angled triangle in it. A T-bone is half a circle on the longer edge: it
+    takes `2 r` of that edge and the half disc. An outside loses what a pocket gains.
+    """
+    relief = written.value(build.document, "router.corner_relief")
+    radius = float(written.length_mm(build.document, "router.bit")) / 2
+    if relief == "none":
+        return polygon(corners, layer)
+    found = []
+    for index, corner in enumerate(corners):
+        if index not in inside:
+            found.append(corner)
+            continue
+        ends = corners[index - 1], corners[(index + 1) % len(corners)]
+        lengths = [math.dist(corner, end) for end in ends]
+        longer = [lengths[0] >= lengths[1] - EXACT, lengths[0] < lengths[1] - EXACT]
+        taken = [math.sqrt(2) * radius] * 2 if relief == "dogbone" else [2 * radius * is_longer for is_longer in longer]
+        for end, length, take in zip(ends, lengths, taken):
+            found.append(tuple(c + (e - c) * take / length for c, e in zip(corner, end)))
+    half_disc = math.pi * radius**2 / 2
+    bite = half_disc - radius**2 if relief == "dogbone" else half_disc
+    sign = -1 if layer == "CUT_OUTER" else 1
+    return Closed(layer, found, polygon_area(corners) + sign * len(inside) * bite)
 
 
 def across(layout, x):
@@ -249,7 +277,8 @@ def lid(build):
         middle = saddle["along_mm"] + saddle["shift_mm"]
         x = (middle - half, middle + half)
         y = (saddle["ends_mm"][0] - air, saddle["ends_mm"][1] + air)
-        yield rectangle(x, y, f"POCKET_D{millimetres(saddle['let_in_mm'])}")
+        corners = [(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])]
+        yield relieved(build, corners, {0, 1, 2, 3}, f"POCKET_D{millimetres(saddle['let_in_mm'])}")
     if layout["tail"]["kind"] == "block on the lid":
         middle = sum(layout["tail"]["along_mm"]) / 2
         yield from pilots(layout, lambda across: (middle, across))
@@ -260,6 +289,7 @@ def box_end(build, face):
     box, frame = layout["box"], BoxFrame(layout)
     half_box, low, high = box["width_mm"] / 2, -box["depth_mm"], -box["lid_mm"]
     corners = [(half_box, low), (half_box, high), (-half_box, high), (-half_box, low)]
+    floor_corners = set()
     if layout["neck"]["joint"] == "through":
         air = float(written.length_mm(build.document, "print.clearance"))
         half = layout["neck"]["width_at_box_mm"] / 2 + air
@@ -268,7 +298,8 @@ def box_end(build, face):
         underside = min((layout["neck"]["bottom_z_mm"] - frame.place(along, 0.0)[1]) / frame.cos for along in faces)
         floor = underside - air
         corners[2:2] = [(half, high), (half, floor), (-half, floor), (-half, high)]
-    yield polygon(corners)
+        floor_corners = {3, 4}
+    yield relieved(build, corners, floor_corners)
     yield from openings(layout, face, -1.0)
     if face == "tail end" and layout["tail"]["kind"] == "block on the end":
         middle = sum(layout["tail"]["above_mm"]) / 2
@@ -279,6 +310,57 @@ def box_side(build, face):
     box = build.layout["box"]
     yield rectangle((0.0, box["length_mm"]), (-box["depth_mm"], -box["lid_mm"]))
     yield from openings(build.layout, face, -1.0)
+
+
+def bit(build):
+    return float(written.length_mm(build.document, "router.bit"))
+
+
+def coupon_printed(build):
+    slots, bore, ball_depth, foot, (width, length, top) = coupon(build.layout, bit(build))
+    corners = [(0.0, 0.0), (width, 0.0), (width, top), (0.0, top)]
+    if foot:
+        over = top + foot[2]
+        corners[2:3] = [(width, over), (width - foot[0], over), (width - foot[0], top)]
+    yield polygon(corners)
+    edge = 0.0
+    for slot, depth in slots:
+        middle = edge + 2.0 + slot / 2
+        yield Line("SLOT", ((middle, top), (middle, top - depth)))
+        edge = middle + slot / 2
+    if bore:
+        at = (edge + 2.0 + bore["ball_diameter_mm"] / 2, top / 2)
+        yield drilled(at, bore["diameter_mm"])
+        yield Circle(f"POCKET_D{millimetres(ball_depth)}", at, bore["ball_diameter_mm"] / 2)
+
+
+def coupon_routed(build):
+    """By its description: 8 mm between cuts, half a bit for a bite of the relief, and of a notch that is wider than deep 15 mm
+    of the depth or a bit's diameter at most."""
+    layout, document = build.layout, build.document
+    air, bite = float(written.length_mm(document, "print.clearance")), bit(build) / 2
+    wall, through = layout["box"]["wall_mm"], layout["neck"]["joint"] == "through"
+    bore, foot = layout["tuners"][0]["diameter_mm"], coupon(layout, bit(build))[3]
+    room = lambda size: size + 2 * (air + bite)
+    wide, high = (room(foot[0]) + 8.0 + bore, max(room(foot[1]), bore)) if foot else (bore, bore)
+    half = layout["neck"]["width_at_box_mm"] / 2 + air
+    deep = layout["neck"]["top_z_mm"] - layout["neck"]["bottom_z_mm"]
+    deep = air + (min(max(15.0, 2 * bite), deep) if deep < layout["neck"]["width_at_box_mm"] else deep)
+    edge, top = max(wide, 2 * (half + bite) if through else 0.0) / 2 + 8.0, 16.0 + high
+    floor_corners = set()
+    if through:
+        floor, top = top + bite, top + bite + deep
+        corners = [(edge, 0.0), (edge, top), (half, top), (half, floor), (-half, floor), (-half, top), (-edge, top), (-edge, 0.0)]
+        floor_corners = {3, 4}
+    else:
+        corners = [(edge, 0.0), (edge, top), (-edge, top), (-edge, 0.0)]
+    yield relieved(build, corners, floor_corners)
+    middle = 8.0 + high / 2
+    if foot:
+        x, dx, dy = (room(foot[0]) - wide) / 2, foot[0] / 2 + air, foot[1] / 2 + air
+        pocket = [(x - dx, middle - dy), (x + dx, middle - dy), (x + dx, middle + dy), (x - dx, middle + dy)]
+        yield relieved(build, pocket, {0, 1, 2, 3}, f"POCKET_D{millimetres(min(foot[2], wall / 2))}")
+    yield drilled(((wide - bore) / 2, middle), bore)
 
 
 def has_hole(layout, face):
@@ -303,6 +385,10 @@ DRAWINGS = {
     "box-neck-end": (lambda build: box_end(build, "neck end"), lambda layout: True),
     "box-tail-end": (lambda build: box_end(build, "tail end"), lambda layout: True),
     "box-bass-side": (lambda build: box_side(build, "bass side"), lambda layout: has_hole(layout, "bass side")),
+    "coupon-printed": (coupon_printed, lambda layout: True),
+    "coupon-routed": (
+        coupon_routed, lambda layout: layout["neck"]["joint"] == "through" or layout["saddle"]["let_in_mm"] > 0
+    ),
     "box-treble-side": (lambda build: box_side(build, "treble side"), lambda layout: has_hole(layout, "treble side")),
 }
 

@@ -28,7 +28,7 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, string_entry_z
-from volumes import neck_ring, saddle_crests, saddle_profile, slot_across_nut
+from volumes import coupon, neck_ring, saddle_crests, saddle_profile, slot_across_nut
 
 FAR = 1000.0
 
@@ -96,6 +96,25 @@ def tail_block(layout):
         outer, inner = placed["head_mm"] / 2, placed["clearance_mm"] / 2
         cone = BRepPrimAPI_MakeCone(gp_Ax2(gp_Pnt(*mouth), gp_Dir(*way)), outer, inner, outer - inner).Shape()
         solid = cut(solid, cone)
+    return settled(solid)
+
+
+def coupon_printed(layout, bit):
+    """A box, a rounded cutter for each slot, two cylinders, and a box behind it. Along the strings is `x`."""
+    slots, bore, ball_depth, foot, (width, length, height) = coupon(layout, bit)
+    solid, edge = box((0, 0, 0), (length, width, height)), 0.0
+    for slot, depth in slots:
+        middle, radius = edge + 2.0 + slot / 2, slot / 2
+        floor = height - depth + radius
+        solid = cut(solid, cylinder((-1, middle, floor), (1, 0, 0), radius, length + 2))
+        solid = cut(solid, box((-1, middle - radius, floor), (length + 1, middle + radius, height + 1)))
+        edge = middle + radius
+    if bore:
+        mouth = (0, edge + 2.0 + bore["ball_diameter_mm"] / 2, height / 2)
+        solid = cut(solid, cylinder(mouth, (1, 0, 0), bore["diameter_mm"] / 2, length))
+        solid = cut(solid, cylinder(mouth, (1, 0, 0), bore["ball_diameter_mm"] / 2, ball_depth))
+    if foot:
+        solid = fuse(solid, box((length, width - foot[0], 0), (length + foot[1], width, height + foot[2])))
     return settled(solid)
 
 

@@ -2,15 +2,27 @@
 
 import modelled
 import volumes
+import written
+
+
+def of_layout(formula):
+    return lambda build: formula(build.layout)
+
+
+def of_coupon(formula):
+    """How much of the saddle's foot is tried depends on the bit."""
+    return lambda build: formula(build.layout, float(written.length_mm(build.document, "router.bit")))
+
 
 # Name of the part: its volume by formula, and its model by another kernel.
 PARTS = {
-    "neck": (volumes.neck, modelled.neck),
-    "fretboard": (volumes.fretboard, modelled.fretboard),
-    "nut": (volumes.nut, modelled.nut),
-    "saddle": (volumes.saddle, modelled.saddle),
-    "heel-block": (volumes.heel_block, modelled.heel_block),
-    "tail-block": (volumes.tail_block, modelled.tail_block),
+    "neck": (of_layout(volumes.neck), of_layout(modelled.neck)),
+    "fretboard": (of_layout(volumes.fretboard), of_layout(modelled.fretboard)),
+    "nut": (of_layout(volumes.nut), of_layout(modelled.nut)),
+    "saddle": (of_layout(volumes.saddle), of_layout(modelled.saddle)),
+    "heel-block": (of_layout(volumes.heel_block), of_layout(modelled.heel_block)),
+    "tail-block": (of_layout(volumes.tail_block), of_layout(modelled.tail_block)),
+    "coupon-printed": (of_coupon(volumes.coupon_printed), of_coupon(modelled.coupon_printed)),
 }
 
 _MODELS = {}
@@ -22,14 +34,14 @@ def part_of(path):
 
 
 def expected(build, part):
-    return PARTS[part][0](build.layout)
+    return PARTS[part][0](build)
 
 
 def model(build, part):
     """Built once a session: booleans are slow."""
     key = (build.name, part)
     if key not in _MODELS:
-        _MODELS[key] = PARTS[part][1](build.layout)
+        _MODELS[key] = PARTS[part][1](build)
     return _MODELS[key]
 
 

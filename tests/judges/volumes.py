@@ -166,6 +166,44 @@ def tail_block(layout):
     return Expected(volume, curved)
 
 
+def coupon(layout, bit):
+    """Sizes of the printed coupon, from its description: 2 mm of wall beside and under every slot and round the bore, 6 mm
+    of bore behind the counterbore, at most 6 mm of a slot's or a counterbore's depth. Of the saddle's foot 12 mm, or as much
+    as makes it 1 mm longer than thick and than two diameters of the bit.
+
+    Width and depth of each slot, the bore or `None`, how deep its counterbore is, the foot as length, thickness and what is
+    let in, or `None`, and the bar: across, along and up.
+    """
+    nut, tail, saddle = layout["nut"], layout["tail"], layout["saddle"]
+    deep = lambda slot: nut["top_z_mm"] - slot["front"]["z_mm"]
+    slots = [(s["width_mm"], min(max(deep(s), s["width_mm"]), max(6.0, s["width_mm"]))) for s in nut["slots"]]
+    bore = None if tail["kind"] == "string through" else tail["bores"][0]
+    ball_depth = min(tail["ball_depth_mm"], 6.0)
+    foot = None
+    if saddle["let_in_mm"] > 0:
+        length = min(max(12.0, 1.0 + max(saddle["thickness_mm"], 2 * bit)), saddle["ends_mm"][1] - saddle["ends_mm"][0])
+        foot = (length, saddle["thickness_mm"], saddle["let_in_mm"])
+    ball = bore["ball_diameter_mm"] if bore else 0.0
+    width = 2.0 + sum(slot + 2.0 for slot, _ in slots) + (ball + 2.0 if bore else 0.0) + (foot[0] if foot else 0.0)
+    height = max(max(depth for _, depth in slots) + 2.0, ball + 4.0)
+    return slots, bore, ball_depth, foot, (width, ball_depth + 6.0, height)
+
+
+def coupon_printed(layout, bit):
+    """A bar less round-bottomed slots and a counterbored bore, and behind it the saddle's foot."""
+    slots, bore, ball_depth, foot, (width, length, height) = coupon(layout, bit)
+    volume, curved = width * length * height, 0.0
+    for slot, depth in slots:
+        volume -= (slot * (depth - slot / 2) + disc(slot) / 2) * length
+        curved += math.pi * slot / 2 * length
+    if bore:
+        lost, wall = counterbored(length, bore["diameter_mm"], bore["ball_diameter_mm"], ball_depth)
+        volume, curved = volume - lost, curved + wall
+    if foot:
+        volume += foot[0] * foot[1] * (height + foot[2])
+    return Expected(volume, curved)
+
+
 def heel_block(layout):
     """A bevelled piece and a full one.
 

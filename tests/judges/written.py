@@ -32,6 +32,8 @@ DEFAULTS = {
     "nut.spacing": "equal gaps",
     "saddle.from_tail_end": "2 1/2 in",
     "saddle.adjust": "8 mm",
+    "router.bit": "1/8 in",
+    "router.corner_relief": "dogbone",
     "print.clearance": "0.15 mm",
     "print.bed": ["220 mm", "220 mm"],
 }

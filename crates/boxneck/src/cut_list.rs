@@ -22,6 +22,7 @@ pub(crate) fn cut_list(instrument: &Instrument, remark: Option<&str>) -> Table {
         .parts()
         .parts
         .iter()
+        .filter(|part| part.quantity > 0)
         .map(|part| row(part.title, &part.material, part.quantity as usize, &part.blank))
         .collect();
     let layout = instrument.layout();

@@ -2,7 +2,7 @@
 
 use export::threemf::{Plate, PlateObject, PlatePlace};
 use geometry::{Bounds2, Packed, Point2, pack};
-use parts::{Lying, Part, Process};
+use parts::{Lying, Part};
 use units::Length;
 
 use crate::instrument::Instrument;
@@ -17,7 +17,7 @@ pub(crate) fn plates(
     lying: &[(&Part, Lying)],
     remark: Option<&'static str>,
 ) -> Vec<Plate> {
-    let printed: Vec<&(&Part, Lying)> = lying.iter().filter(|(part, _)| is_printed(part)).collect();
+    let printed: Vec<&(&Part, Lying)> = lying.iter().filter(|(part, _)| part.is_printed()).collect();
     let copies: Vec<usize> = printed
         .iter()
         .enumerate()
@@ -65,10 +65,6 @@ pub(crate) fn plates(
 /// The stem of the file of a plate, counted from 0.
 pub(crate) fn stem(plate: usize) -> String {
     if plate == 0 { "plate".into() } else { format!("plate-{}", plate + 1) }
-}
-
-fn is_printed(part: &Part) -> bool {
-    part.solid.as_ref().is_some_and(|solid| solid.process == Process::Printed)
 }
 
 fn title(instrument: &str, plate: usize, of: usize) -> String {

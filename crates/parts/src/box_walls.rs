@@ -156,7 +156,7 @@ impl Notch {
 }
 
 /// A plate with a notch in the middle of its upper edge: half its width, and the height of its floor.
-fn notched(
+pub(crate) fn notched(
     length: [Length; 2],
     height: [Length; 2],
     half: Length,

@@ -3,7 +3,9 @@
 use layout::Layout;
 
 use crate::part::{Part, PartFault};
-use crate::{box_walls, fretboard, heel_block, lid, neck, nut, saddle, tail_block};
+use crate::{
+    box_walls, coupon_printed, coupon_routed, fretboard, heel_block, lid, neck, nut, saddle, tail_block,
+};
 
 /// The parts of one instrument, and those that could not be made.
 #[derive(Clone, Debug, Default)]
@@ -17,7 +19,7 @@ pub struct PartSet {
 /// What makes a part of a layout; nothing where this instrument has no such part.
 type Maker = fn(&Layout) -> Result<Option<Part>, PartFault>;
 
-const MAKERS: [Maker; 8] = [
+const MAKERS: [Maker; 10] = [
     neck::make,
     fretboard::make,
     nut::make,
@@ -26,6 +28,8 @@ const MAKERS: [Maker; 8] = [
     tail_block::make,
     lid::make,
     box_walls::make,
+    coupon_printed::make,
+    coupon_routed::make,
 ];
 
 /// Every part of an instrument. A part that cannot be made does not keep the others from being made.

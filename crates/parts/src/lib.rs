@@ -8,6 +8,8 @@
 
 mod box_walls;
 mod catalogue;
+mod coupon_printed;
+mod coupon_routed;
 mod fretboard;
 mod heel_block;
 mod lid;

@@ -93,6 +93,52 @@ fn a_lid_has_its_holes_and_a_pocket_for_a_saddle_that_is_let_in() {
 }
 
 #[test]
+fn coupons_try_what_is_printed_and_what_is_routed() {
+    check(
+        "",
+        &[("coupon-printed", "1 cut outside, 2 drill, 3 slot"), ("coupon-routed", "1 cut outside, 1 drill")],
+    );
+    check("saddle.kind = \"let in\"", &[("coupon-routed", "1 cut outside, 1 drill, 1 pocket")]);
+    check("neck.joint = \"butt\"", &[("coupon-routed", "")]);
+    check(
+        "neck.joint = \"butt\"\nsaddle.kind = \"let in\"",
+        &[("coupon-routed", "1 cut outside, 1 drill, 1 pocket")],
+    );
+}
+
+/// The area of what a drawing cuts out along its outside.
+#[track_caller]
+fn area(text: &str, name: &str) -> f64 {
+    let document = Document::parse(text.as_bytes());
+    let (spec, _) = document.read().into_result().unwrap_or_else(|faults| panic!("unsound: {faults:#?}"));
+    let set =
+        parts::parts(&layout::layout(&spec).unwrap_or_else(|fault| panic!("cannot be laid out: {fault}")));
+    let drawing = set.parts.iter().flat_map(|part| &part.drawings).find(|drawing| drawing.name == name);
+    let cut = drawing.and_then(|drawing| {
+        drawing.operations.iter().find_map(|operation| match operation {
+            Operation::CutOutside(shape) => Some(shape.area()),
+            _ => None,
+        })
+    });
+    cut.unwrap_or_else(|| panic!("{name} of {text:?} has an outside"))
+}
+
+// A plate 16 mm and a bit wider than the notch; below the notch a wall of 8 mm and half a bit, the bore of 8 mm, and another wall.
+// The notch is 15 mm deep and its two dogbones take half a disc each, less the right-angled triangle in it.
+#[test]
+fn a_routed_coupon_is_a_plate_less_its_notch_and_bites() {
+    let text = "neck.width_at_nut = \"40 mm\"\nneck.width_at_box = \"40 mm\"\nneck.thickness = \"20 mm\"\n\
+                headstock.tuner_bore = \"8 mm\"\nprint.clearance = \"0.5 mm\"\nrouter.bit = \"4 mm\"\n";
+    let plate = 61.0 * (8.0 + 8.0 + 8.0 + 2.0 + 15.5) - 41.0 * 15.5;
+    let half_disc = 2.0 * std::f64::consts::PI;
+    for (relief, bite) in [("none", 0.0), ("dogbone", half_disc - 4.0), ("t-bone", half_disc)] {
+        let found = area(&format!("{text}router.corner_relief = \"{relief}\""), "coupon-routed");
+        let expected = plate - 2.0 * bite;
+        assert!((found - expected).abs() < 1e-6, "{relief}: area {found} must be {expected} mm2");
+    }
+}
+
+#[test]
 fn an_unworked_side_has_no_drawing() {
     check("", &[("box-bass-side", ""), ("box-treble-side", ""), ("box-tail-end", "1 cut outside")]);
     let jack = "box.holes = [{ purpose = \"jack\", face = \"bass side\", at = [\"60 mm\", \"25 mm\"], diameter = \"10 mm\" }]";

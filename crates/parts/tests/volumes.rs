@@ -151,6 +151,31 @@ fn a_tail_block_on_the_end_is_a_block_less_its_bores() {
     check_tail_block("tail.hole_height = -5\ntail.distance = 75", 3.0, 2.0);
 }
 
+// A bar with a 2 mm wall round its slots and its bore, 6 mm of bore behind the counterbore, and 12 mm of the saddle's
+// foot behind it, as thick as the saddle and higher than the bar by what is let in.
+#[test]
+fn a_printed_coupon_is_a_bar_less_slots_and_a_bore_and_with_a_foot() {
+    for (text, foot) in [("", 0.0), ("saddle.kind = \"let in\"\nsaddle.thickness = 8\nbox.lid = 3", 8.0)] {
+        let layout = laid_out(text);
+        let nut = layout.nut();
+        let slots: Vec<(f64, f64)> =
+            nut.slots.iter().map(|slot| (slot.width.as_mm(), (nut.top_z - slot.front.z).as_mm())).collect();
+        let sections: f64 =
+            slots.iter().map(|(width, depth)| width * (depth - width / 2.0) + PI * width * width / 8.0).sum();
+        let across: f64 = 2.0 + slots.iter().map(|slot| slot.0 + 2.0).sum::<f64>() + 6.5;
+        let deepest = slots.iter().map(|slot| slot.1).fold(0.0, f64::max);
+        let height = (deepest + 2.0).max(8.5);
+        let width = across + if foot > 0.0 { 12.0 } else { 0.0 };
+        let bore = PI * (2.25 * 2.25 * 4.0 + 0.8 * 0.8 * 6.0);
+        let expected = (width * height - sections) * 10.0 - bore + 12.0 * foot * (height + 1.5);
+        check_volume(&layout, "coupon-printed", expected);
+        let size = part(&layout, "coupon-printed").blank.map(Length::as_mm);
+        for (side, most) in size.iter().zip([60.0, 30.0, 12.0]) {
+            assert!(*side < most, "a coupon is small: {size:?} mm");
+        }
+    }
+}
+
 // 30 mm by 30 mm under a neck 40 mm wide, less a bevel of half the reach.
 #[test]
 fn a_heel_is_a_bevelled_bar() {

@@ -43,6 +43,12 @@ proptest! {
             ("fretboard", spec.fretboard.thickness.as_mm() > 0.0),
             ("heel-block", instrument.layout().heel().is_some()),
             ("tail-block", spec.tail.kind == boxneck::spec::TailKind::Block),
+            ("coupon-printed", true),
+            (
+                "coupon-routed",
+                spec.neck.joint == boxneck::spec::Joint::Through
+                    || spec.saddle.kind == boxneck::spec::SaddleKind::LetIn,
+            ),
         ];
         let missing = expected.iter().filter(|(name, wanted)| *wanted && !made.contains(name)).count();
         let text = instrument.document().source();
@@ -51,6 +57,11 @@ proptest! {
             missing == 0 || instrument.worst() == Severity::Fail,
             "a part that cannot be made is a failing finding\n{text}"
         );
+        let lacks = |coupon: bool| {
+            let of = |name: &str| name.starts_with("coupon") == coupon;
+            expected.iter().any(|(name, wanted)| *wanted && of(name) && !made.contains(name))
+        };
+        prop_assert!(!lacks(true) || lacks(false), "a coupon can be made where the parts can\n{text}");
         for (name, wanted) in expected {
             prop_assert!(wanted || !made.contains(name), "there is no {name} in this plan\n{text}");
         }
