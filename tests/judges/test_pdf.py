@@ -211,3 +211,15 @@ def test_what_a_printer_does_is_undone(program, tmp_path):
                 assert min(abs(length - 100) for length in printed) < TRUE, f"100 mm {way} on page {page.number + 1}"
                 assert min(abs(length - 101.6) for length in printed) < TRUE, f"4 in {way} on page {page.number + 1}"
             assert "measured 99.00 mm across, 102.00 mm up" in " ".join(words.text for words in page.words)
+
+
+def test_every_page_is_marked_where_a_check_fails(program, tmp_path):
+    document = tmp_path / "many.toml"
+    document.write_text('name = "Too many frets"\n[scale]\nfrets = 36\n')
+    call = [program, "make", document, "-o", tmp_path, "--formats", "templates", "--anyway"]
+    made = subprocess.run(call, capture_output=True, text=True, timeout=120)
+    assert made.returncode == 1, f"36 frets do not fit: {made.stderr}"
+    for path in sorted(tmp_path.glob("*/templates-*.pdf")):
+        for page in reading.pages(path):
+            text = " ".join(words.text for words in page.words)
+            assert "MADE ALTHOUGH A CHECK FAILS" in text, f"page {page.number + 1} of {path.name}"

@@ -70,7 +70,7 @@ impl Caption {
         let (mut left, mut middle) = (title.as_mm() + BETWEEN, FIRST_LINE / 2.0);
         let space = typeface.width(" ", NOTE).as_mm();
         let (mut line, mut taken) = (String::new(), 0.0);
-        for word in template.notes.join(". ").split(' ').filter(|word| !word.is_empty()) {
+        for word in template.notes.join("; ").split(' ').filter(|word| !word.is_empty()) {
             // Letters are not set closer in pairs, so that widths add up.
             let width = typeface.width(word, NOTE).as_mm();
             let before = if line.is_empty() { 0.0 } else { taken + space };
