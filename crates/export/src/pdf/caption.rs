@@ -68,18 +68,25 @@ impl Caption {
         let title = typeface.width(&template.title, TITLE) + behind_title;
         let mut lines = vec![(0.0, FIRST_LINE / 2.0, TITLE, template.title.clone())];
         let (mut left, mut middle) = (title.as_mm() + BETWEEN, FIRST_LINE / 2.0);
-        let mut line = String::new();
-        for word in template.notes.join(". ").split(' ').filter(|word| !word.is_empty()) {
-            let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-            if left + typeface.width(&longer, NOTE).as_mm() <= room {
-                line = longer;
+        let space = typeface.width(" ", NOTE).as_mm();
+        let (mut line, mut taken) = (String::new(), 0.0);
+        for word in template.notes.join("; ").split(' ').filter(|word| !word.is_empty()) {
+            // Letters are not set closer in pairs, so that widths add up.
+            let width = typeface.width(word, NOTE).as_mm();
+            let before = if line.is_empty() { 0.0 } else { taken + space };
+            if left + before + width <= room {
+                if !line.is_empty() {
+                    line.push(' ');
+                }
+                line.push_str(word);
+                taken = before + width;
                 continue;
             }
             if !line.is_empty() {
                 lines.push((left, middle, NOTE, std::mem::take(&mut line)));
             }
             (left, middle) = (0.0, middle + if left > 0.0 { (FIRST_LINE + LEADING) / 2.0 } else { LEADING });
-            line = word.to_owned();
+            (line, taken) = (word.to_owned(), width);
         }
         if !line.is_empty() {
             lines.push((left, middle, NOTE, line));

@@ -43,9 +43,13 @@ impl Template {
         let datum = placed.datum.point;
         marks.extend(cross(datum, DATUM_ARM, Pen::Station));
         labels(&mut marks, &placed, datum);
-        let mut notes = vec![format!("Datum: {}", placed.datum.meaning)];
+        // What a title says behind a semicolon is no title.
+        let mut said = placed.title.split("; ").map(String::from);
+        let title = said.next().unwrap_or_default();
+        let mut notes: Vec<String> = said.collect();
+        notes.push(format!("Datum: {}", placed.datum.meaning));
         notes.extend(work(&operations));
-        Ok(Self { name: placed.name.replace('-', " "), title: placed.title, notes, marks })
+        Ok(Self { name: placed.name.replace('-', " "), title, notes, marks })
     }
 }
 

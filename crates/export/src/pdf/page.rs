@@ -19,8 +19,10 @@ const SMALL: Length = Length::mm(2.0);
 /// The size of the words of the foot, and from line to line.
 const FOOT_WORDS: Length = Length::mm(2.4);
 const FOOT_LEADING: f64 = 3.1;
+/// How many lines of words there is room for.
+const FOOT_LINES: usize = 3;
 /// From the band to the words of the foot: the rulers and their words lie before them.
-const BESIDE_RULERS: f64 = 118.0;
+const BESIDE_RULERS: f64 = 112.0;
 
 /// Everything that a page is drawn from.
 pub(super) struct View<'a> {
@@ -131,21 +133,21 @@ fn foot(content: &mut Content, view: &View<'_>, number: usize, typeface: &mut Ty
     rulers(content, corner + Vector2::mm(0.0, FOOT.as_mm() + 2.0), Reading::Up, typeface);
     let left = corner.x + BAND.as_mm() + BESIDE_RULERS;
     let width = Length::mm(view.room.printable.max.x - left);
-    let mut lines = vec![
-        format!(
-            "{}: page {} of {}: {}",
-            view.booklet.title,
-            number + 1,
-            view.pages.len(),
-            shown(view, number)
+    let print = match view.options.correction {
+        Correction::NONE => String::from(
+            "Print at 100 %, without fitting to the page. Before you cut, measure both rulers both ways.",
         ),
-        "Print at 100 %, without fitting to the page. Before you cut, measure both rulers both ways.".into(),
-    ];
-    lines.extend(view.booklet.remark.map(String::from));
-    if view.options.correction != Correction::NONE {
-        let [across, up] = view.options.correction.factors().map(|factor| 100.0 / factor);
-        lines.push(format!("Drawn for a printer whose marks measured {across:.2} mm across, {up:.2} mm up."));
-    }
+        correction => {
+            let [across, up] = correction.factors().map(|factor| 100.0 / factor);
+            format!(
+                "Print at 100 % where marks measured {across:.2} mm across, {up:.2} mm up; measure again before you cut."
+            )
+        }
+    };
+    let below: Vec<String> = [print].into_iter().chain(view.booklet.remark.map(String::from)).collect();
+    let page = format!("{}: page {} of {}: ", view.booklet.title, number + 1, view.pages.len());
+    let mut lines = wrapped(page, &shown(view, number), FOOT_LINES - below.len(), width, typeface);
+    lines.extend(below);
     for (place, line) in lines.into_iter().enumerate() {
         let at = Point2::mm(left, corner.y + FOOT.as_mm() - 1.6 - FOOT_LEADING * place as f64);
         let line = words(at, Side::Start, FOOT_WORDS, shortened(&line, width, typeface));
@@ -153,8 +155,8 @@ fn foot(content: &mut Content, view: &View<'_>, number: usize, typeface: &mut Ty
     }
 }
 
-/// What lies on a page: "neck plan, tiles A1, A2; nut top".
-fn shown(view: &View<'_>, number: usize) -> String {
+/// What lies on a page: "plan, tiles A1, A2" and "block".
+fn shown(view: &View<'_>, number: usize) -> Vec<String> {
     let mut things: Vec<(usize, Vec<String>)> = Vec::new();
     for placed in &view.pages[number] {
         let piece = &view.pieces[placed.piece];
@@ -172,7 +174,29 @@ fn shown(view: &View<'_>, number: usize) -> String {
             _ => format!("{name}, tiles {}", tiles.join(", ")),
         }
     };
-    things.iter().map(said).collect::<Vec<_>>().join("; ")
+    things.iter().map(said).collect()
+}
+
+/// A line with things behind it, in at most so many lines; what is then left over stays on the last.
+fn wrapped(
+    mut line: String,
+    things: &[String],
+    most: usize,
+    width: Length,
+    typeface: &Typeface,
+) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (place, thing) in things.iter().enumerate() {
+        let end = if place + 1 == things.len() { "" } else { "; " };
+        let longer = format!("{line}{thing}{end}");
+        if place > 0 && lines.len() + 1 < most && typeface.width(&longer, FOOT_WORDS) > width {
+            lines.push(std::mem::replace(&mut line, format!("{thing}{end}")));
+        } else {
+            line = longer;
+        }
+    }
+    lines.push(line);
+    lines
 }
 
 /// As much of a line as fits a width.
