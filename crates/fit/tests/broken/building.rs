@@ -46,6 +46,7 @@ pub fn building() -> Vec<(&'static str, Document)> {
         porch("hardware-clear", &[("box.holes.1.purpose", "pickup"), ("box.holes.1.at", "90 mm, 0 mm")]),
         porch("bushing-reach", &[("box.holes.1.purpose", "jack"), ("box.lid", "7 mm")]),
         porch("print-walls", &[("tail.hole_height", "2.8 mm")]),
+        porch("bit-enters", &[("router.bit", "4 mm"), ("box.holes.1.diameter", "3.5 mm")]),
         porch("bed-room", &[("print.bed", "60 mm, 50 mm")]),
         porch("print-overhang", &[("tail.ball_bore", "6.5 mm")]),
     ]
