@@ -71,7 +71,7 @@ def test_an_empty_document_validates():
     {"nmae": "x"},
     {"scale": {"lenght": "25 in"}},
     {"strings": [{"pitch": "G2", "diameter": "0.036 in", "gauge": 1}]},
-    {"box": {"holes": [{"purpose": "sound", "face": "lid", "at": [1, 1], "diameter": 1, "depth": 1}]}},
+    {"box": {"holes": [{"purpose": "sound", "face": "lid", "at": [1, 1], "diameter": 1, "girth": 1}]}},
     {"box": {"holes": [{"purpose": "sound", "face": "lid", "at": [1, 1], "diameter": 1, "length": 1, "width": 1}]}},
     {"neck": {"section": "round"}},
     {"neck": {"wood": "unobtainium"}},
