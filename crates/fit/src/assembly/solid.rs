@@ -130,23 +130,9 @@ impl Faceted {
         far
     }
 
-    /// Whether a point lies inside, and not on the surface.
-    ///
-    /// - **Source**: the solid angles that the triangles of a closed surface take up from a point sum to a full sphere
-    ///   inside and to nothing outside; that of one triangle by van Oosterom and Strackee, 1983 (from memory).
+    /// Whether a point lies inside; on the surface either answer may come.
     pub(super) fn contains(&self, point: Vector) -> bool {
-        if !self.bounds.contains_local_point(point) {
-            return false;
-        }
-        let angle = |triangle: &Triangle| {
-            let [a, b, c] = [triangle.a - point, triangle.b - point, triangle.c - point];
-            let [la, lb, lc] = [a, b, c].map(Vector::length);
-            let volume = a.dot(b.cross(c));
-            2.0 * math::atan2(volume, la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb)
-        };
-        let sum: f64 = self.triangles.iter().map(angle).sum();
-        // On a face it is half a sphere, in an inward corner up to seven eighths.
-        sum > 3.9 * std::f64::consts::PI
+        self.bounds.contains_local_point(point) && encloses(&self.triangles, point)
     }
 
     /// The middles of the triangles that look against a direction.
@@ -176,9 +162,9 @@ impl Faceted {
     pub(super) fn apart(&self, other: &Self, drawn_in: Length, moved: Vector3) -> f64 {
         let shape = self.drawn_in(drawn_in, moved);
         let apart = other.nearest(&shape);
-        let back = Vector::new(moved.x, moved.y, moved.z);
-        let swallowed = other.contains(shape[0].a) || self.contains(other.triangles[0].a - back);
-        if swallowed { 0.0 } else { apart }
+        // Neither point lies on the other's surface: the two are apart.
+        let swallowed = || other.contains(shape[0].a) || encloses(&shape, other.triangles[0].a);
+        if apart > 0.0 && swallowed() { 0.0 } else { apart }
     }
 
     /// The least way along a direction on which this solid, drawn in, comes clear of another; no more than [`FAR`].
@@ -227,6 +213,21 @@ impl Round {
         }
         least
     }
+}
+
+/// Whether the closed surface of some triangles has a point inside; on the surface either answer may come.
+///
+/// - **Source**: the solid angles that the triangles of a closed surface take up from a point sum to a full sphere
+///   inside and to nothing outside; that of one triangle by van Oosterom and Strackee, 1983 (from memory).
+fn encloses(triangles: &[Triangle], point: Vector) -> bool {
+    let within = union(triangles.iter().map(boxed)).is_some_and(|bounds| bounds.contains_local_point(point));
+    let angle = |triangle: &Triangle| {
+        let [a, b, c] = [triangle.a - point, triangle.b - point, triangle.c - point];
+        let [la, lb, lc] = [a, b, c].map(Vector::length);
+        let volume = a.dot(b.cross(c));
+        2.0 * math::atan2(volume, la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb)
+    };
+    within && triangles.iter().map(angle).sum::<f64>() > std::f64::consts::TAU
 }
 
 fn vector(point: Point3) -> Vector {
