@@ -83,12 +83,15 @@ fn mends(page: &mut String, remedies: &[Remedy]) {
     }
     line!(page);
     line!(page, "WHAT WOULD CURE IT  (each tried: it cures, and breaks nothing that holds)");
-    for Remedy { check, mends, at_odds } in remedies {
+    for Remedy { check, mends, at_odds, is_cut_short } in remedies {
         for (place, mend) in mends.iter().enumerate() {
             let or = if place == 0 { "" } else { "or " };
             line!(page, "  {}: {or}{mend}", check.id);
         }
         match (mends.as_slice(), at_odds.as_slice()) {
+            ([], _) if *is_cut_short => {
+                line!(page, "  {}: not found in the time that is taken; mend the others first", check.id);
+            }
             ([], []) => line!(page, "  {}: no key that it names cures it", check.id),
             ([], at_odds) => {
                 line!(

@@ -18,6 +18,7 @@ pub fn remedies_record(remedies: &[Remedy]) -> Value {
             "id": remedy.check.id,
             "mends": remedy.mends.iter().map(mend).collect::<Value>(),
             "at_odds": remedy.at_odds,
+            "cut_short": remedy.is_cut_short,
         })
     };
     remedies.iter().map(record).collect()

@@ -76,6 +76,8 @@ pub struct Remedy {
     pub mends: Vec<Mend>,
     /// Where nothing cures it: the checks that would break for every change that does, by their ids.
     pub at_odds: Vec<&'static str>,
+    /// Whether the search ended before all was tried, because too much of the plan is broken.
+    pub is_cut_short: bool,
 }
 
 /// A sound document with all that the checks found of it.
@@ -107,7 +109,8 @@ pub fn broken_checks(findings: &[Finding]) -> Vec<Check> {
 /// lets the check hold everywhere without breaking another that held. Where a change cures this check and breaks one other,
 /// that other's keys are tried beside it; where none cures it though it fails, two of its own keys are tried together.
 ///
-/// - **Cost**: some hundred layouts; the parts and the buzz are worked out for promising changes alone.
+/// - **Cost**: some hundred layouts, shared among the checks that are broken; the parts and the buzz are worked out for promising
+///   changes alone. A search that would take more is cut short, and says so.
 #[must_use]
 pub fn remedy(patient: &Patient<'_>, check: &Check) -> Remedy {
     let before = Before::of(patient);
@@ -142,7 +145,7 @@ pub fn remedy(patient: &Patient<'_>, check: &Check) -> Remedy {
             }
         }
     }
-    Remedy { check: *check, mends, at_odds }
+    Remedy { check: *check, mends, at_odds, is_cut_short: before.is_cut_short() }
 }
 
 /// One change for every string or opening that the check complains of; where it does not say which, of the first item that
@@ -192,7 +195,7 @@ fn two_of_its_own(before: &Before<'_>, check: &Check) -> Option<Mend> {
     pairs.into_iter().find_map(|[one, other]| {
         let cures = |first: &Change, second: &Change| {
             let both = Mend { changes: vec![first.clone(), second.clone()] }.applied_to(document);
-            before.subject(&both).is_some_and(|subject| aim.is_reached(&subject))
+            before.reaches(&aim, &both)
         };
         let seconds = some_turns(document, other);
         let hopeful = some_turns(document, one)

@@ -131,6 +131,12 @@ impl Playing {
         self.saddle.get_or_init(|| saddle_push::saddle_push(&self.layout))
     }
 
+    /// Whether somebody has asked for buzz, which takes longer than all the rest.
+    #[must_use]
+    pub fn is_buzz_known(&self) -> bool {
+        self.buzz.get().is_some()
+    }
+
     /// Whether it buzzes; nothing without frets.
     #[must_use]
     pub fn buzz(&self) -> Option<&BuzzReport> {

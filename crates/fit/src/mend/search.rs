@@ -64,8 +64,8 @@ fn turn(
     document: &Document,
     dial: &Dial,
 ) -> (Option<i64>, Vec<(Change, &'static str)>) {
-    let at = |click: i64| before.subject(&document.with_override(&dial.key, &dial.at(click)));
-    let cures = |click: i64| at(click).is_some_and(|subject| aim.is_reached(&subject));
+    let at = |click: i64| document.with_override(&dial.key, &dial.at(click));
+    let cures = |click: i64| before.reaches(aim, &at(click));
     let mut spoils = Vec::new();
     // Of each way: the last place that did not cure, and how many that did have been tried in full.
     let mut ways = [(0_i64, 0_usize); 2];
@@ -81,10 +81,9 @@ fn turn(
         }
         let click = if dial.is_ordered() && *tried == 0 { limit(*sick, place, cures) } else { place };
         *tried += 1;
-        let Some(subject) = at(click) else { continue };
-        match before.spoiled(aim, &subject) {
+        match before.spoiled_by(aim, &at(click)) {
             Ok(()) => return (Some(click), spoils),
-            Err(check) => spoils.push((change(dial, click), check)),
+            Err(check) => spoils.extend(check.map(|check| (change(dial, click), check))),
         }
     }
     (None, spoils)

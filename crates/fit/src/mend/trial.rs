@@ -1,5 +1,7 @@
 //! What becomes of the checks when the document says something else?
 
+use std::cell::Cell;
+
 use layout::playing::Player;
 use spec::Document;
 
@@ -48,15 +50,42 @@ impl<'a> Aim<'a> {
     }
 }
 
-/// How things stood before any change.
-#[derive(Clone, Copy, Debug)]
+/// How things stood before any change, and what may still be spent on finding one.
+#[derive(Debug)]
 pub(super) struct Before<'a> {
     patient: Patient<'a>,
+    left: Cell<u32>,
 }
 
+/// What the search for mends of a whole plan may take, in layouts of six strings: about a second on one core. Larger
+/// keeps a builder waiting before a plan that is broken everywhere; smaller misses cures of plans with a few faults.
+const WHOLE_EFFORT: u32 = 4000;
+
+/// What one check gets of it at least: one key at all its places.
+const LEAST_EFFORT: u32 = 100;
+
 impl<'a> Before<'a> {
-    pub(super) const fn of(patient: &Patient<'a>) -> Self {
-        Self { patient: *patient }
+    /// The checks that are broken share what may be spent.
+    pub(super) fn of(patient: &Patient<'a>) -> Self {
+        let broken = super::broken_checks(patient.findings).len().max(1) as u32;
+        Self { patient: *patient, left: Cell::new((WHOLE_EFFORT / broken).max(LEAST_EFFORT)) }
+    }
+
+    /// Whether there was no more to spend, so that something may not have been tried.
+    pub(super) fn is_cut_short(&self) -> bool {
+        self.left.get() == 0
+    }
+
+    /// Whether the aim is reached with a changed document; counts what that takes.
+    pub(super) fn reaches(&self, aim: &Aim<'_>, document: &Document) -> bool {
+        let Some(subject) = self.subject(document) else { return false };
+        let is_reached = aim.is_reached(&subject);
+        self.spend(&subject);
+        is_reached
+    }
+
+    fn spend(&self, subject: &Subject) {
+        self.left.set(self.left.get().saturating_sub(subject.effort()));
     }
 
     pub(super) const fn document(&self) -> &'a Document {
@@ -95,8 +124,11 @@ impl<'a> Before<'a> {
         if key.starts_with("strings.") { spec.strings.len() } else { spec.body.holes.len() }
     }
 
-    /// The instrument of a changed document; `None` where there is none.
-    pub(super) fn subject(&self, document: &Document) -> Option<Subject> {
+    /// The instrument of a changed document; `None` where there is none, or nothing is left to spend on it.
+    fn subject(&self, document: &Document) -> Option<Subject> {
+        if self.is_cut_short() {
+            return None;
+        }
         subject(document, self.patient.player)
     }
 
@@ -104,22 +136,16 @@ impl<'a> Before<'a> {
     ///
     /// # Errors
     ///
-    /// The first check that is not reached though it should be, or that held before and holds no more.
-    pub(super) fn spoiled_by(&self, aim: &Aim<'_>, document: &Document) -> Result<(), &'static str> {
-        let Some(subject) = self.subject(document) else { return Err("the document") };
-        self.spoiled(aim, &subject)
-    }
-
-    /// The same for an instrument that has been worked out.
-    pub(super) fn spoiled(&self, aim: &Aim<'_>, subject: &Subject) -> Result<(), &'static str> {
-        for check in checks() {
-            let told = findings_of_check(check.id, subject);
-            let worse = told.iter().any(|finding| finding.severity > self.severity_of(finding));
-            if worse || !aim.holds(told.iter()) {
-                return Err(check.id);
-            }
-        }
-        Ok(())
+    /// The first check that is not reached though it should be, or that held before and holds no more; nothing where the
+    /// document describes no instrument, or where there is no more to spend.
+    pub(super) fn spoiled_by(&self, aim: &Aim<'_>, document: &Document) -> Result<(), Option<&'static str>> {
+        let Some(subject) = self.subject(document) else { return Err(None) };
+        let spoiled = checks().find(|check| {
+            let told = findings_of_check(check.id, &subject);
+            told.iter().any(|finding| finding.severity > self.severity_of(finding)) || !aim.holds(told.iter())
+        });
+        self.spend(&subject);
+        spoiled.map_or(Ok(()), |check| Err(Some(check.id)))
     }
 
     /// How bad the same thing was; what was not told of may be worth a note.
