@@ -57,9 +57,9 @@ pub(super) struct Before<'a> {
     left: Cell<u32>,
 }
 
-/// What the search for mends of a whole plan may take, in layouts of six strings: about a second on one core. Larger
+/// What the search for mends of a whole plan may take, in layouts of six strings: about a second and a half on one core. Larger
 /// keeps a builder waiting before a plan that is broken everywhere; smaller misses cures of plans with a few faults.
-const WHOLE_EFFORT: u32 = 4000;
+const WHOLE_EFFORT: u32 = 6000;
 
 /// What one check gets of it at least: one key at all its places.
 const LEAST_EFFORT: u32 = 100;
