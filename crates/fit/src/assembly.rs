@@ -1,8 +1,8 @@
 //! Do the solids of an instrument meet as they are meant to, and keep clear of each other where they are?
 //!
 //! Every solid stands at its place in the instrument frame. A table says of each pair what is meant: the two *lie on* each
-//! other, or there is *air* between them. Strings and wire are measured exactly, by their middle line, and taken as rounded at their ends; what is
-//! faceted by the distance between its triangles and the other's.
+//! other, or there is *air* between them. Strings and wire are measured exactly, by their middle line, and taken as rounded
+//! at their ends; what is faceted by the distance between its triangles and the other's.
 //!
 //! Faces that coincide, as those of parts that lie on each other do, are neither apart nor through each other, and a
 //! distance of 0 says nothing. So contact is judged by two solids that are certain: drawn in by a hair all round and lifted
