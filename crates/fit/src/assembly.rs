@@ -28,6 +28,10 @@ const TOLERANCE: ChordTolerance = ChordTolerance::new(Length::mm(0.004));
 /// any tool can cut.
 pub(crate) const HAIR: Length = Length::mm(0.01);
 
+/// How deep a wrapped wire may be drawn in the wood: between two oval sections of different width the neck is not quite as
+/// oval. Larger hides a wire in the wood; wire that is bent by hand lies no nearer than this.
+const BENT_BY_HAND: Length = Length::mm(0.05);
+
 /// How the solids of an instrument meet.
 #[derive(Clone, Debug)]
 pub struct Assembly {
@@ -117,6 +121,7 @@ fn meeting(pair: &Pair, one: &Solid, other: &Solid) -> Meeting {
             (touch, air_of_contact(one, other, *parting))
         }
         (Meant::LieOn { .. }, ..) => (touch, one.air(other)),
+        (Meant::WrappedRound, ..) => (Relation::Touch { dip: BENT_BY_HAND }, one.air(other)),
         (Meant::BendOver { dip }, ..) => (Relation::Touch { dip: *dip }, one.air(other)),
         (Meant::Beside { parting }, Solid::Faceted(one), Solid::Faceted(other)) => {
             (Relation::Clear { least: Length::ZERO }, air_beside(one, other, *parting))
