@@ -27,7 +27,7 @@ pub(super) enum Meant {
     /// There is air between them; between faceted solids more than a hair, so that a distance of 0 is too little.
     Clear { least: Length },
     /// There is air between those faces of the first that look up and lie inside some planes, and the second.
-    Under { up: Vector3, inside: [Frame3; 3], least: Length },
+    Under { up: Vector3, inside: Vec<Frame3>, least: Length },
 }
 
 use Thing::{
@@ -96,7 +96,7 @@ fn wood(layout: &Layout) -> Vec<Pair> {
             let least = spec.neck.tongue_recess;
             pairs.push(Pair {
                 things: [Neck, lid],
-                meant: Meant::Under { up, inside: [underside, neck_end, tail_end], least },
+                meant: Meant::Under { up, inside: vec![underside, neck_end, tail_end], least },
             });
         }
     }
