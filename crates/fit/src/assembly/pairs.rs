@@ -9,12 +9,14 @@ use units::{Angle, Length, math};
 use super::HAIR;
 
 /// Two solids and what is meant of them.
+#[derive(Clone, Debug)]
 pub(super) struct Pair {
     pub(super) things: [Thing; 2],
     pub(super) meant: Meant,
 }
 
 /// What is meant of two solids, the first against the second.
+#[derive(Clone, Debug)]
 pub(super) enum Meant {
     /// The first lies on the second and can be lifted off along a direction.
     LieOn { parting: Vector3 },
@@ -28,6 +30,13 @@ pub(super) enum Meant {
     Clear { least: Length },
     /// There is air between those faces of the first that look up and lie inside some planes, and the second.
     Under { up: Vector3, inside: Vec<Frame3>, least: Length },
+}
+
+impl Meant {
+    /// Whether the two are meant to lie on each other.
+    pub(super) fn is_contact(&self) -> bool {
+        matches!(self, Self::LieOn { .. } | Self::WrappedRound | Self::BendOver { .. })
+    }
 }
 
 use Thing::{
