@@ -72,8 +72,9 @@ fn assembly(text: &str) -> Result<Option<Written>, BodyFault> {
         }));
     }
     let meetings: Vec<Value> = assembly
-        .meetings()
+        .contacts()
         .iter()
+        .chain(assembly.clearances())
         .map(|meeting| {
             let meant = match meeting.relation {
                 Relation::Touch { .. } => "touch",

@@ -1,8 +1,8 @@
 //! Do the solids of an instrument meet as they are meant to, and keep clear of each other where they are?
 //!
 //! Every solid stands at its place in the instrument frame. A table says of each pair what is meant: the two *lie on* each
-//! other, or there is *air* between them. Strings and wire are measured exactly, by their middle line, and taken as rounded at their ends; what is
-//! faceted by the distance between its triangles and the other's.
+//! other, or there is *air* between them. Strings and wire are measured exactly, by their middle line, and taken as rounded
+//! at their ends; what is faceted by the distance between its triangles and the other's.
 //!
 //! Faces that coincide, as those of parts that lie on each other do, are neither apart nor through each other, and a
 //! distance of 0 says nothing. So contact is judged by two solids that are certain: drawn in by a hair all round and lifted
@@ -12,6 +12,7 @@ mod pairs;
 mod solid;
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use geometry::Vector3;
 use layout::Layout;
@@ -28,11 +29,18 @@ const TOLERANCE: ChordTolerance = ChordTolerance::new(Length::mm(0.004));
 /// any tool can cut.
 pub(crate) const HAIR: Length = Length::mm(0.01);
 
-/// How the solids of an instrument meet.
+/// How deep a wrapped wire may be drawn in the wood: between two oval sections of different width the neck is not quite as
+/// oval. Larger hides a wire in the wood; wire that is bent by hand lies no nearer than this.
+const BENT_BY_HAND: Length = Length::mm(0.05);
+
+/// How the solids of an instrument meet: worked out when it is first asked for, and kept.
 #[derive(Clone, Debug)]
 pub struct Assembly {
     placed: Vec<Placed>,
-    meetings: Vec<Meeting>,
+    solids: BTreeMap<Thing, OnceLock<Option<Solid>>>,
+    pairs: Vec<Pair>,
+    contacts: OnceLock<Vec<Meeting>>,
+    clearances: OnceLock<Vec<Meeting>>,
 }
 
 /// How two solids meet.
@@ -62,28 +70,14 @@ pub enum Relation {
 }
 
 impl Assembly {
-    /// The solids of an instrument and how they meet.
+    /// The solids of an instrument and how they are meant to meet.
     #[must_use]
     pub fn new(layout: &Layout, set: &PartSet) -> Self {
         let placed = parts::placed(layout, set, TOLERANCE);
-        let solids: BTreeMap<Thing, Solid> = placed
-            .iter()
-            .filter_map(|placed| {
-                let solid = match (&placed.form, placed.thing) {
-                    (Form::Rod(rod), Thing::String(_) | Thing::Fret(_)) => Solid::of_rod(rod),
-                    _ => Solid::of_mesh(&placed.mesh(TOLERANCE).ok()?),
-                }?;
-                Some((placed.thing, solid))
-            })
-            .collect();
-        let meetings = pairs::pairs(layout, &placed)
-            .into_iter()
-            .filter_map(|pair| {
-                let [one, other] = pair.things.map(|thing| solids.get(&thing));
-                Some(meeting(&pair, one?, other?))
-            })
-            .collect();
-        Self { placed, meetings }
+        let solids = placed.iter().map(|placed| (placed.thing, OnceLock::new())).collect();
+        let pairs = pairs::pairs(layout, &placed);
+        let (contacts, clearances) = (OnceLock::new(), OnceLock::new());
+        Self { placed, solids, pairs, contacts, clearances }
     }
 
     /// Everything solid at its place.
@@ -92,10 +86,38 @@ impl Assembly {
         &self.placed
     }
 
-    /// How each pair of the table meets.
+    /// How those pairs meet that are meant to lie on each other.
     #[must_use]
-    pub fn meetings(&self) -> &[Meeting] {
-        &self.meetings
+    pub fn contacts(&self) -> &[Meeting] {
+        self.contacts.get_or_init(|| self.meetings(Meant::is_contact))
+    }
+
+    /// How near those pairs come that are meant to keep clear of each other.
+    #[must_use]
+    pub fn clearances(&self) -> &[Meeting] {
+        self.clearances.get_or_init(|| self.meetings(|meant| !meant.is_contact()))
+    }
+
+    fn meetings(&self, wanted: impl Fn(&Meant) -> bool) -> Vec<Meeting> {
+        let wanted = self.pairs.iter().filter(|pair| wanted(&pair.meant));
+        wanted
+            .filter_map(|pair| {
+                let [one, other] = pair.things.map(|thing| self.solid(thing));
+                Some(meeting(pair, one?, other?))
+            })
+            .collect()
+    }
+
+    /// The solid of a thing, made when it is first asked for; nothing where the instrument has no such thing.
+    fn solid(&self, thing: Thing) -> Option<&Solid> {
+        let made = self.solids.get(&thing)?.get_or_init(|| {
+            let placed = self.placed.iter().find(|placed| placed.thing == thing)?;
+            match (&placed.form, thing) {
+                (Form::Rod(rod), Thing::String(_) | Thing::Fret(_)) => Solid::of_rod(rod),
+                _ => Solid::of_mesh(&placed.mesh(TOLERANCE).ok()?),
+            }
+        });
+        made.as_ref()
     }
 }
 
@@ -117,6 +139,7 @@ fn meeting(pair: &Pair, one: &Solid, other: &Solid) -> Meeting {
             (touch, air_of_contact(one, other, *parting))
         }
         (Meant::LieOn { .. }, ..) => (touch, one.air(other)),
+        (Meant::WrappedRound, ..) => (Relation::Touch { dip: BENT_BY_HAND }, one.air(other)),
         (Meant::BendOver { dip }, ..) => (Relation::Touch { dip: *dip }, one.air(other)),
         (Meant::Beside { parting }, Solid::Faceted(one), Solid::Faceted(other)) => {
             (Relation::Clear { least: Length::ZERO }, air_beside(one, other, *parting))
@@ -126,9 +149,7 @@ fn meeting(pair: &Pair, one: &Solid, other: &Solid) -> Meeting {
         (Meant::Under { up, inside, least }, Solid::Faceted(one), Solid::Faceted(other)) => {
             let is_inside = |point| inside.iter().all(|plane| plane.height(point) < -HAIR.as_mm());
             let under = one.looking(*up, is_inside);
-            // Nothing lies under it: the least is none.
-            let air = if under.is_empty() { 0.0 } else { other.nearest(&under) };
-            (Relation::Clear { least: *least }, Length::mm(air))
+            (Relation::Clear { least: *least }, Length::mm(other.nearest(&under)))
         }
         (Meant::Under { least, .. }, ..) => (Relation::Clear { least: *least }, one.air(other)),
     };
@@ -137,13 +158,12 @@ fn meeting(pair: &Pair, one: &Solid, other: &Solid) -> Meeting {
 
 /// The air between two faceted solids that are meant to lie on each other, the one lifted off along a direction.
 fn air_of_contact(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
-    let lifted = one.apart(other, HAIR, parting * HAIR.as_mm());
-    if lifted <= 0.0 {
+    let lift = parting * HAIR.as_mm();
+    if one.reaches(other, HAIR, lift, Length::ZERO) {
         return -one.depth_in(other, parting, HAIR) - HAIR;
     }
-    let apart = Length::mm(lifted) - HAIR;
-    if apart > HAIR * 2.0 {
-        return apart;
+    if !one.reaches(other, HAIR, lift, HAIR * 3.0) {
+        return Length::mm(one.apart(other, HAIR, lift)) - HAIR;
     }
     if one.presses_into(other, parting, HAIR) {
         return Length::ZERO;
@@ -154,10 +174,9 @@ fn air_of_contact(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
 
 /// The air between two faceted solids that may touch but not reach into each other.
 fn air_beside(one: &Faceted, other: &Faceted, parting: Vector3) -> Length {
-    let drawn_in = one.apart(other, HAIR, Vector3::ZERO);
-    if drawn_in > 0.0 {
-        let air = Length::mm(drawn_in);
-        return if air <= HAIR * 3.0 { Length::ZERO } else { air };
+    if one.reaches(other, HAIR, Vector3::ZERO, Length::ZERO) {
+        return -one.depth_in(other, parting, HAIR) - HAIR;
     }
-    -one.depth_in(other, parting, HAIR) - HAIR
+    let air = Length::mm(one.apart(other, HAIR, Vector3::ZERO));
+    if air <= HAIR * 3.0 { Length::ZERO } else { air }
 }

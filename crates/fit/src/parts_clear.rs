@@ -1,6 +1,6 @@
 //! parts-clear: does everything keep clear of what it is not meant to touch?
 
-use crate::assembly::{HAIR, Meeting, Relation};
+use crate::assembly::{HAIR, Relation};
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::parts_touch::told;
 use crate::subject::Subject;
@@ -9,28 +9,18 @@ pub(crate) const CHECK: Check = Check {
     id: "parts-clear",
     measures: "the air between two parts, where it is negative their overlap",
     cures: &[
-        "action.height",
         "tail.hole_height",
         "tail.distance",
+        "action.height",
         "neck.tail_overhang",
-        "neck.face_above_lid",
         "saddle.from_tail_end",
-        "saddle.spread",
         "nut.edge_margin",
-        "nut.slot_clearance",
-        "headstock.post_height",
-        "headstock.tuner_rows",
-        "scale.frets",
-        "neck.tongue_recess",
-        "print.clearance",
     ],
 };
 
 /// Every pair that does not keep clear; where all do, the one that is nearest to not doing so.
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let meetings = subject.assembly().meetings().iter();
-    let clear = |meeting: &&Meeting| matches!(meeting.relation, Relation::Clear { .. });
-    told(meetings.filter(clear))
+    told(subject.assembly().clearances())
         .into_iter()
         .filter_map(|meeting| {
             let Relation::Clear { least } = meeting.relation else { return None };

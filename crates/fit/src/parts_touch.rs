@@ -2,7 +2,7 @@
 
 use units::Length;
 
-use crate::assembly::{HAIR, Meeting, Relation};
+use crate::assembly::{HAIR, Meeting};
 use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
 use crate::subject::Subject;
 
@@ -22,8 +22,7 @@ const LIMITS: Limits = Limits {
 
 /// Every pair that does not meet as it is meant to; where all do, the one that is nearest to not doing so.
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let touching = |meeting: &&Meeting| matches!(meeting.relation, Relation::Touch { .. });
-    let told = told(subject.assembly().meetings().iter().filter(touching));
+    let told = told(subject.assembly().contacts());
     told.into_iter()
         .map(|meeting| {
             // What is wrong is told from where contact is perfect.
@@ -37,12 +36,15 @@ pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
 }
 
 /// Of some meetings those that are wrong, or else the one that is nearest to being wrong; the first of equals.
-pub(crate) fn told<'a>(meetings: impl Iterator<Item = &'a Meeting> + Clone) -> Vec<&'a Meeting> {
-    let wrong: Vec<&Meeting> = meetings.clone().filter(|meeting| meeting.wrong_by() > Length::ZERO).collect();
+pub(crate) fn told(meetings: &[Meeting]) -> Vec<&Meeting> {
+    let wrong: Vec<&Meeting> = meetings.iter().filter(|meeting| meeting.wrong_by() > Length::ZERO).collect();
     if !wrong.is_empty() {
         return wrong;
     }
-    let nearer =
-        |one: &'a Meeting, other: &'a Meeting| if other.wrong_by() > one.wrong_by() { other } else { one };
-    meetings.reduce(nearer).into_iter().collect()
+
+    meetings
+        .iter()
+        .reduce(|one, other| if other.wrong_by() > one.wrong_by() { other } else { one })
+        .into_iter()
+        .collect()
 }

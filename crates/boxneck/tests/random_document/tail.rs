@@ -12,11 +12,12 @@ pub const KEYS: [&str; 4] = ["neck.joint", "tail.kind", "tail.hole_height", "tai
 type Limits = (f64, f64);
 
 /// The usual ways: a block on the lid, a block on the tail end, strings through the stick; wild ones in any mixture.
-/// Each is the joints that go with it, and the limits of hole height and distance in millimetres.
+/// Each is the joints that go with it, and the limits of hole height and distance in millimetres: behind the box low and
+/// far enough for the strings to pass over the lid's edge.
 const WAYS: [(&str, &[&str], Limits, Limits); 3] = [
     ("block", &["through", "butt"], (2.0, 6.0), (20.0, 32.0)),
-    ("block", &["butt", "through"], (-20.0, -1.0), (70.0, 110.0)),
-    ("string through", &["through"], (-12.0, -1.0), (60.0, 100.0)),
+    ("block", &["butt", "through"], (-5.0, -1.0), (85.0, 110.0)),
+    ("string through", &["through"], (-4.0, -1.0), (75.0, 100.0)),
 ];
 
 /// Their four lines.

@@ -1,7 +1,7 @@
 //! Which solids are meant to lie on each other, and which to keep clear?
 
 use geometry::{Frame3, Point3, Vector3};
-use layout::{Layout, Place, StringPath, TailKind};
+use layout::{Layout, NutSlot, POST_DIAMETER, Place, StringPath, TailKind};
 use parts::{Placed, SADDLE_CREST_RADIUS, Thing};
 use spec::{BoxFace, FretKind, Joint};
 use units::{Angle, Length, math};
@@ -9,23 +9,34 @@ use units::{Angle, Length, math};
 use super::HAIR;
 
 /// Two solids and what is meant of them.
+#[derive(Clone, Debug)]
 pub(super) struct Pair {
     pub(super) things: [Thing; 2],
     pub(super) meant: Meant,
 }
 
 /// What is meant of two solids, the first against the second.
+#[derive(Clone, Debug)]
 pub(super) enum Meant {
     /// The first lies on the second and can be lifted off along a direction.
     LieOn { parting: Vector3 },
+    /// The first, which is bent by hand, lies on the second.
+    WrappedRound,
     /// Something round, drawn with a sharp corner, bends over the second, and is drawn inside it by no more than a dip.
     BendOver { dip: Length },
     /// They may touch, and are parted along a direction where they reach into each other.
     Beside { parting: Vector3 },
     /// There is air between them; between faceted solids more than a hair, so that a distance of 0 is too little.
     Clear { least: Length },
-    /// There is air between those faces of the first that look up and lie inside two planes, and the second.
-    Under { up: Vector3, inside: [Frame3; 2], least: Length },
+    /// There is air between those faces of the first that look up and lie inside some planes, and the second.
+    Under { up: Vector3, inside: Vec<Frame3>, least: Length },
+}
+
+impl Meant {
+    /// Whether the two are meant to lie on each other.
+    pub(super) fn is_contact(&self) -> bool {
+        matches!(self, Self::LieOn { .. } | Self::WrappedRound | Self::BendOver { .. })
+    }
 }
 
 use Thing::{
@@ -89,11 +100,12 @@ fn wood(layout: &Layout) -> Vec<Pair> {
             ));
             let at = |along| point(layout.frame().place(along, Length::ZERO, -spec.body.lid));
             let underside = Frame3 { origin: at(Length::ZERO), u: along, v: Vector3::Y };
+            let neck_end = Frame3 { origin: at(Length::ZERO), u: up, v: Vector3::Y };
             let tail_end = Frame3 { origin: at(spec.body.length), u: Vector3::Y, v: up };
             let least = spec.neck.tongue_recess;
             pairs.push(Pair {
                 things: [Neck, lid],
-                meant: Meant::Under { up, inside: [underside, tail_end], least },
+                meant: Meant::Under { up, inside: vec![underside, neck_end, tail_end], least },
             });
         }
     }
@@ -111,11 +123,15 @@ fn metal(layout: &Layout) -> Vec<Pair> {
     let mut before = ZeroFret;
     for fret in &layout.frets().frets {
         let this = Fret(fret.number);
-        pairs.push(lies_on(this, surface, Vector3::Z));
+        let lies = |wood| match fret.kind {
+            FretKind::WrappedWire => Pair { things: [this, wood], meant: Meant::WrappedRound },
+            FretKind::SeatedWire | FretKind::FretWire => lies_on(this, wood, Vector3::Z),
+        };
+        pairs.push(lies(surface));
         pairs.push(beside(this, before, Vector3::X));
         if fret.kind == FretKind::WrappedWire {
             if surface == Fretboard {
-                pairs.push(lies_on(this, Neck, -Vector3::Z));
+                pairs.push(lies(Neck));
             }
             pairs.extend(
                 [Heel, Face(BoxFace::NeckEnd), Face(BoxFace::Lid)]
@@ -131,14 +147,14 @@ fn metal(layout: &Layout) -> Vec<Pair> {
 fn strings(layout: &Layout) -> Vec<Pair> {
     let through_neck = layout.tail().kind == TailKind::StringThrough;
     let mut pairs = Vec::new();
-    for (index, string) in layout.strings().iter().enumerate() {
+    for (index, (string, slot)) in layout.strings().iter().zip(&layout.nut().slots).enumerate() {
         let this = String(string.number);
         let over = |other, dip| Pair { things: [this, other], meant: Meant::BendOver { dip } };
         pairs.push(over(ZeroFret, dip_over_zero_fret(layout, string)));
         pairs.push(over(Saddle, dip_over_saddle(layout, string)));
         let holder = if through_neck { Neck } else { TailBlock };
         pairs.push(clear(this, holder, -dip_in_mouth(layout, string)));
-        pairs.push(clear(this, Nut, -dip_over_nut(string)));
+        pairs.push(clear(this, Nut, -dip_in_nut(string, slot)));
         let wood = [Neck, Fretboard, Face(BoxFace::Lid)];
         pairs.extend(
             wood.into_iter().filter(|wood| *wood != holder).map(|wood| clear(this, wood, Length::ZERO)),
@@ -191,13 +207,18 @@ fn dip_over_zero_fret(layout: &Layout, string: &StringPath) -> Length {
     dip(radius + string.diameter / 2.0, fall(string.nut).max(fall(string.saddle)))
 }
 
-/// The same over the front edge of its slot in the nut.
-fn dip_over_nut(string: &StringPath) -> Length {
+/// The same over the edges of its slot in the nut: down over the front one, and aside at the rear one, from where it goes to
+/// one side of its post. The bottom of a slot that runs aslant is drawn as a circle, where a file leaves an ellipse as much
+/// wider as it is aslant: half of that at most is too narrow.
+fn dip_in_nut(string: &StringPath, slot: &NutSlot) -> Length {
     let run = Length::mm(math::hypot(
         (string.nut.x - string.post.x).as_mm(),
         (string.nut.y - string.post.y).as_mm(),
     ));
-    dip(string.diameter / 2.0, Angle::of_slope((string.nut.z - string.post.z).abs(), run))
+    let radius = string.diameter / 2.0;
+    let down = dip(radius, Angle::of_slope((string.nut.z - string.post.z).abs(), run));
+    let aside = dip(radius, Angle::of_slope(POST_DIAMETER / 2.0, run));
+    down + aside + (slot.width_across() - slot.width) / 4.0
 }
 
 /// The same over the saddle's crest.

@@ -9,6 +9,7 @@ use parry3d_f64::shape::{Segment, Shape, Triangle};
 use units::{Length, math};
 
 /// A solid with a tree of boxes over what it is made of.
+#[derive(Clone, Debug)]
 pub(super) enum Solid {
     /// Triangles.
     Faceted(Faceted),
@@ -16,12 +17,14 @@ pub(super) enum Solid {
     Round(Round),
 }
 
+#[derive(Clone, Debug)]
 pub(super) struct Faceted {
     triangles: Vec<Triangle>,
     tree: Bvh,
     bounds: Aabb,
 }
 
+#[derive(Clone, Debug)]
 pub(super) struct Round {
     pieces: Vec<Segment>,
     radius: f64,
@@ -154,7 +157,7 @@ impl Faceted {
         }
         let back = Vector::new(moved.x, moved.y, moved.z);
         Self::facing(&other.triangles, -parting).any(|point| self.contains(point - back))
-            || other.nearest(&pressed) <= 0.0
+            || other.comes_within(&pressed, 0.0)
     }
 
     /// How far this solid, drawn in and then moved, is from another, no more than [`FAR`]; 0 where the two meet, or one
@@ -162,14 +165,31 @@ impl Faceted {
     pub(super) fn apart(&self, other: &Self, drawn_in: Length, moved: Vector3) -> f64 {
         let shape = self.drawn_in(drawn_in, moved);
         let apart = other.nearest(&shape);
-        // Neither point lies on the other's surface: the two are apart.
-        let swallowed = || other.contains(shape[0].a) || encloses(&shape, other.triangles[0].a);
-        if apart > 0.0 && swallowed() { 0.0 } else { apart }
+        if apart > 0.0 && swallowed(&shape, other) { 0.0 } else { apart }
+    }
+
+    /// Whether this solid, drawn in and then moved, comes as near to another as a length: with none, whether the two meet
+    /// or one lies within the other. Asked with a short length, it costs less than how far the two are apart.
+    pub(super) fn reaches(&self, other: &Self, drawn_in: Length, moved: Vector3, length: Length) -> bool {
+        let shape = self.drawn_in(drawn_in, moved);
+        other.comes_within(&shape, length.as_mm()) || swallowed(&shape, other)
+    }
+
+    /// Whether the surface comes as near to any of some triangles as a length.
+    fn comes_within(&self, triangles: &[Triangle], length: f64) -> bool {
+        triangles.iter().any(|one| {
+            let its_box = boxed(one).loosened(length);
+            box_distance(&its_box, &self.bounds) <= 0.0
+                && self
+                    .tree
+                    .intersect_aabb(&its_box)
+                    .any(|near| between(one, &self.triangles[near as usize]) <= length)
+        })
     }
 
     /// The least way along a direction on which this solid, drawn in, comes clear of another; no more than [`FAR`].
     pub(super) fn depth_in(&self, other: &Self, parting: Vector3, drawn_in: Length) -> Length {
-        let clear = |way: f64| self.apart(other, drawn_in, parting * way) > 0.0;
+        let clear = |way: f64| !self.reaches(other, drawn_in, parting * way, Length::ZERO);
         let (mut inside, mut outside) = (0.0, FAR);
         while outside - inside > 1e-3 {
             let middle = (inside + outside) / 2.0;
@@ -213,6 +233,12 @@ impl Round {
         }
         least
     }
+}
+
+/// Whether one of two solids lies within the other, where their surfaces do not meet.
+fn swallowed(shape: &[Triangle], other: &Faceted) -> bool {
+    // Neither point lies on the other's surface: the two are apart.
+    other.contains(shape[0].a) || encloses(shape, other.triangles[0].a)
 }
 
 /// Whether the closed surface of some triangles has a point inside; on the surface either answer may come.
