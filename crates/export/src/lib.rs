@@ -17,8 +17,10 @@ mod plan;
 mod printable;
 mod room;
 
+pub mod chart;
 pub mod dxf;
 pub mod gltf;
+pub mod page;
 pub mod pdf;
 pub mod scene;
 pub mod step;

@@ -16,6 +16,20 @@ pub struct Table {
     pub rows: Vec<Vec<String>>,
 }
 
+impl Table {
+    /// Whether all that is said in a column is a number, with at most a sign and a unit of one word: "3", "-1.5 mm".
+    #[must_use]
+    pub fn is_of_numbers(&self, column: usize) -> bool {
+        let mut said =
+            self.rows.iter().filter_map(|row| row.get(column)).filter(|cell| !cell.is_empty()).peekable();
+        said.peek().is_some()
+            && said.all(|cell| {
+                let (number, unit) = cell.split_once(' ').unwrap_or((cell, ""));
+                is_number(number) && !unit.contains(|letter: char| letter == ' ' || letter.is_ascii_digit())
+            })
+    }
+}
+
 /// A table as the text of a CSV file, in UTF-8 without a mark in front.
 ///
 /// - **Errors**: [`ExportFault::RaggedTable`] for the first row that does not fit the heading.
@@ -107,6 +121,15 @@ mod tests {
         check("-0.5", "-0.5");
         check("-12", "-12");
         check("+3", "+3");
+    }
+
+    #[test]
+    fn a_column_of_numbers_is_known() {
+        let rows = [["-1.5 mm", "1 of 2", "12", ""], ["+3 mm", "7", "a", ""]];
+        let rows = rows.map(|row| row.map(String::from).to_vec()).to_vec();
+        let table = Table { heading: Vec::new(), rows };
+        let found: Vec<bool> = (0..4).map(|column| table.is_of_numbers(column)).collect();
+        assert_eq!(found, [true, false, false, false], "signs and units pass, words and nothing do not");
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! environment variable `BLESS=1` and read the difference before it is committed.
 
 mod bodies;
+mod chart_file;
 mod colours;
 mod dxf_file;
 mod dxf_style;
