@@ -24,6 +24,5 @@ fn most_random_documents_describe_an_instrument() {
         accepted * 10 > DRAWS * 3,
         "more than 3 in 10 of {DRAWS} documents describe an instrument, found {accepted}"
     );
-    // Chance seldom hits a plan that all the checks let pass: what such a plan must do is tried on those of `specs/`.
-    assert!(sound > 0, "some of {DRAWS} fail no check, found {sound}");
+    assert!(sound * 20 > DRAWS, "more than 1 in 20 of {DRAWS} fail no check, found {sound}");
 }

@@ -3,7 +3,7 @@
 use boxneck::spec::Document;
 use proptest::prelude::*;
 
-use crate::random_document::{config, spec, text};
+use crate::random_document::{config, key_by_key, spec_of, text};
 
 proptest! {
     #![proptest_config(config(200))]
@@ -18,7 +18,7 @@ proptest! {
     }
 
     #[test]
-    fn an_override_is_an_edit(expected in spec(), chosen in any::<prop::sample::Index>()) {
+    fn an_override_is_an_edit(expected in spec_of(key_by_key()), chosen in any::<prop::sample::Index>()) {
         let text = expected.document().source();
         let lines: Vec<&str> = text.lines().collect();
         // A list of sections is overridden item by item.

@@ -22,7 +22,7 @@ fn severity_of(instrument: &Instrument, subject: &str) -> Severity {
 }
 
 proptest! {
-    #![proptest_config(config(4))]
+    #![proptest_config(config(12))]
 
     #[test]
     fn every_mend_cures_its_check_and_breaks_nothing(before in instrument()) {
