@@ -1,7 +1,7 @@
 //! Which printed parts go on which bed, and where on it?
 
 use export::threemf::{Plate, PlateObject, PlatePlace};
-use geometry::{Bounds2, Packed, Point2, pack};
+use geometry::{Bounds2, Packed, Point2, Rectangle, Sheet, pack};
 use parts::{Lying, Part};
 use units::Length;
 
@@ -23,17 +23,17 @@ pub(crate) fn plates(
         .enumerate()
         .flat_map(|(index, (part, _))| (0..part.quantity).map(move |_| index))
         .collect();
-    let sizes: Vec<[Length; 2]> = copies
+    let rectangles: Vec<Rectangle> = copies
         .iter()
         .map(|&index| {
             let [across, up, _] = printed[index].1.size;
-            [across, up]
+            Rectangle { size: [across, up], may_turn: true }
         })
         .collect();
     let bed = instrument.spec().print.bed;
     let places: Vec<(usize, Packed)> = copies
         .iter()
-        .zip(pack(&sizes, bed, GAP))
+        .zip(pack(&rectangles, &[Sheet { size: bed, count: None, cost: 1 }], GAP).places)
         .filter_map(|(index, place)| Some((*index, place?)))
         .collect();
     let count = places.iter().map(|(_, place)| place.sheet + 1).max().unwrap_or(0);

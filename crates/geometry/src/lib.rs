@@ -7,8 +7,10 @@ mod body;
 mod bounds;
 mod circle;
 mod corner;
+mod cutting;
 mod drawing;
 mod frame;
+mod least_cost;
 mod meeting;
 mod mesh;
 mod offset;
@@ -29,6 +31,7 @@ pub use body::{
 pub use bounds::{Bounds2, Bounds3};
 pub use circle::Circle;
 pub use corner::Corner;
+pub use cutting::{Bar, CutBar, CuttingPlan, Saw, cut_bars};
 pub use drawing::{
     Contour, CutLineFault, Datum, Drawing, DrawingFault, HoleDepth, Measure, Operation, Preflight, cut_line,
     widest_bit,
@@ -38,7 +41,7 @@ pub use meeting::{gap, meetings, nearest_points};
 pub use mesh::{Mesh, MeshFault};
 pub use offset::offset;
 pub use outline::{Outline, OutlineFault, Vertex};
-pub use packing::{Packed, pack};
+pub use packing::{Packed, Packing, Rectangle, Sheet, pack};
 pub use path::Path;
 pub use point::{Point2, Point3, Vector2, Vector3, WELD};
 pub use reach::lack;

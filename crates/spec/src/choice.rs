@@ -6,6 +6,7 @@ use crate::instrument::{
     BoxFace, CornerRelief, FretKind, Handed, HolePurpose, Joint, MadeWith, NeckSection, PastHeel, SaddleKind,
     ScrewGauge, Spacing, TailKind,
 };
+use crate::stock_list::Grain;
 
 /// A type whose values a document names by words.
 pub trait Choice: Copy + PartialEq + 'static {
@@ -86,6 +87,11 @@ impl Choice for BoxFace {
 impl Choice for CornerRelief {
     const CHOICES: &'static [(&'static str, Self)] =
         &[("none", Self::None), ("dogbone", Self::Dogbone), ("t-bone", Self::TBone)];
+}
+
+impl Choice for Grain {
+    const CHOICES: &'static [(&'static str, Self)] =
+        &[("length", Self::Length), ("width", Self::Width), ("free", Self::Free)];
 }
 
 impl Choice for MadeWith {

@@ -13,6 +13,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Checked, Diagnostic, Origin};
 use crate::instrument::Spec;
+use crate::stock_list::StockList;
 
 pub(crate) use tree::{Node, NodeOrigin, Table, Value, shortened};
 
@@ -55,6 +56,12 @@ impl Document {
     #[must_use]
     pub fn read(&self) -> Checked<Spec> {
         crate::reading::read(self)
+    }
+
+    /// The stock that the document lists, with every fault that can be found in one go.
+    #[must_use]
+    pub fn read_stock(&self) -> Checked<StockList> {
+        crate::reading::read_stock(self)
     }
 
     /// The same document with one value changed: `key` is dotted, list items count from 1 ("strings.2.pitch"); `value`

@@ -78,6 +78,10 @@ pub enum KeyKind {
     FretPattern,
     /// "flat" or a radius.
     BoardRadius,
+    /// A price to a hundredth.
+    Price,
+    /// `true` or `false`.
+    Truth,
     /// A list of sections; the range is for the number of its items.
     Sections,
 }

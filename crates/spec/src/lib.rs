@@ -26,6 +26,8 @@ mod reading;
 
 mod key;
 
+mod stock_list;
+
 mod choice;
 mod defaults;
 mod nearest;
@@ -46,3 +48,4 @@ pub use instrument::{
 };
 pub use key::{KeyInfo, KeyKind, KeyRange, Quantity, key_at, keys};
 pub use schema::schema;
+pub use stock_list::{Cutting, Grain, Price, Prices, StockItem, StockList, stock_keys};

@@ -27,6 +27,15 @@ pub const STRINGS: usize = 6;
 /// Holes of one box.
 pub const HOLES: usize = 32;
 
+/// Kinds of boards, and of sheets, in one stock list.
+pub const STOCK_ITEMS: usize = 64;
+
+/// Boards or sheets of one kind; who has more leaves the number out.
+pub const STOCK_COUNT: u8 = 250;
+
+/// The dearest that one thing may be, in whole units of money.
+pub const PRICE: u64 = 1_000_000;
+
 /// Semitones in a fret pattern, and the highest of them: four octaves.
 pub const SEMITONES: u8 = 48;
 

@@ -13,6 +13,7 @@ mod playing;
 mod range;
 mod reader;
 mod sections;
+mod stock_list;
 mod tolerances;
 mod unknown;
 mod written;
@@ -22,31 +23,54 @@ use units::LengthUnit;
 use crate::diagnostic::Checked;
 use crate::document::{Document, Value};
 use crate::instrument::{Handed, Spec};
-use crate::key::KeyInfo;
+use crate::key::{self, KeyInfo};
+use crate::stock_list::StockList;
 use keys::Keys;
 pub(crate) use reader::Reader;
 
 /// The instrument of a document.
 pub(crate) fn read(document: &Document) -> Checked<Spec> {
-    let mut reader = Reader::of(document);
-    let table = match &document.root().value {
-        Value::Table(table) => Some(table),
-        _ => None,
-    };
-    let mut keys = Keys::new(&mut reader, table);
-    let spec = spec(&mut keys);
-    keys.finish();
+    let mut reader = Reader::of(document, key::keys);
+    let spec = from_root(document, &mut reader, spec);
     if !document.is_torn() {
         crate::relations::check(&spec, &mut reader);
     }
     Checked::new(spec, reader.into_diagnostics())
 }
 
-/// Every key that reading asks for.
+/// The stock that a document lists.
+pub(crate) fn read_stock(document: &Document) -> Checked<StockList> {
+    let mut reader = Reader::of(document, crate::stock_list::stock_keys);
+    let stock = from_root(document, &mut reader, stock_list::stock_list);
+    Checked::new(stock, reader.into_diagnostics())
+}
+
+/// What a document's root says, and nothing that it should not.
+fn from_root<'d, T>(document: &'d Document, reader: &mut Reader<'d>, read: fn(&mut Keys<'_, 'd>) -> T) -> T {
+    let table = match &document.root().value {
+        Value::Table(table) => Some(table),
+        _ => None,
+    };
+    let mut keys = Keys::new(reader, table);
+    let value = read(&mut keys);
+    keys.finish();
+    value
+}
+
+/// Every key that reading an instrument asks for.
 pub(crate) fn record() -> Vec<KeyInfo> {
+    recorded(spec)
+}
+
+/// Every key that reading a stock list asks for.
+pub(crate) fn record_stock() -> Vec<KeyInfo> {
+    recorded(stock_list::stock_list)
+}
+
+fn recorded<T>(read: fn(&mut Keys<'_, '_>) -> T) -> Vec<KeyInfo> {
     let mut reader = Reader::recording();
     let mut keys = Keys::new(&mut reader, None);
-    let _ = spec(&mut keys);
+    let _ = read(&mut keys);
     reader.into_record()
 }
 

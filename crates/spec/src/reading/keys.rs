@@ -5,7 +5,7 @@ use std::ops::RangeInclusive;
 use units::{Angle, Length, LengthUnit, Pitch};
 
 use super::measure::{self, Misreading, Reading};
-use super::range::{lengths, out_of_range, within};
+use super::range::{count_within, counts, lengths, out_of_range, within};
 use super::reader::Reader;
 use super::written::Written;
 use crate::choice::Choice;
@@ -16,6 +16,7 @@ use crate::instrument::{BoardRadius, FretPattern};
 use crate::key::{KeyInfo, KeyKind, KeyRange, Quantity};
 use crate::nearest::nearest;
 use crate::stock::{Wire, Wood, WrapMaterial};
+use crate::stock_list::Price;
 
 /// A length in millimetres, short enough for the columns of ranges.
 pub(super) const fn mm(value: f64) -> Length {
@@ -36,22 +37,23 @@ pub(super) struct Asking<'a> {
     key: &'static str,
     kind: KeyKind,
     default: Option<&'a str>,
-    required: bool,
+    /// Where the key must be given: how it may be written.
+    required: Option<&'static str>,
     range: Option<KeyRange>,
     choices: &'a dyn Fn() -> Vec<&'static str>,
 }
 
 impl<'a> Asking<'a> {
     fn new(key: &'static str, kind: KeyKind, default: &'a str) -> Self {
-        Self { key, kind, default: Some(default), required: false, range: None, choices: &Vec::new }
+        Self { key, kind, default: Some(default), required: None, range: None, choices: &Vec::new }
     }
 
     pub(super) fn optional(key: &'static str, kind: KeyKind) -> Self {
-        Self { key, kind, default: None, required: false, range: None, choices: &Vec::new }
+        Self { key, kind, default: None, required: None, range: None, choices: &Vec::new }
     }
 
-    fn required(mut self) -> Self {
-        self.required = true;
+    fn required(mut self, example: &'static str) -> Self {
+        self.required = Some(example);
         self
     }
 
@@ -121,9 +123,14 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 
     /// A length that must be given; where it is not, the least of its range stands in beside the fault.
-    pub(super) fn required_length(&mut self, key: &'static str, range: RangeInclusive<Length>) -> Length {
+    pub(super) fn required_length(
+        &mut self,
+        key: &'static str,
+        example: &'static str,
+        range: RangeInclusive<Length>,
+    ) -> Length {
         let units = self.reader.units;
-        let asking = Asking::optional(key, KeyKind::Length).required().within(lengths(&range));
+        let asking = Asking::optional(key, KeyKind::Length).required(example).within(lengths(&range));
         self.value(&asking, |written| within(measure::length(written, units)?, &range, written, units))
             .unwrap_or(*range.start())
     }
@@ -145,7 +152,9 @@ impl<'k, 'd> Keys<'k, 'd> {
         key: &'static str,
         range: RangeInclusive<Length>,
     ) -> [Length; 2] {
-        let asking = Asking::optional(key, KeyKind::LengthPair).required().within(lengths(&range));
+        let asking = Asking::optional(key, KeyKind::LengthPair)
+            .required("[\"2 in\", \"1 1/2 in\"]")
+            .within(lengths(&range));
         self.pair(&asking, &range)
     }
 
@@ -181,6 +190,23 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.whole_number(key, default, None, range)
     }
 
+    /// A whole number that may be absent.
+    pub(super) fn optional_count(&mut self, key: &'static str, range: RangeInclusive<u8>) -> Option<u8> {
+        let asking = Asking::optional(key, KeyKind::Count).within(counts(&range));
+        self.value(&asking, |written| count_within(written, &range))
+    }
+
+    /// A price that may be absent.
+    pub(super) fn optional_price(&mut self, key: &'static str) -> Option<Price> {
+        self.value(&Asking::optional(key, KeyKind::Price), measure::price)
+    }
+
+    /// Whether something is so.
+    pub(super) fn truth(&mut self, key: &'static str, default: bool) -> bool {
+        let word = if default { "true" } else { "false" };
+        self.value(&Asking::new(key, KeyKind::Truth, word), measure::truth).unwrap_or(default)
+    }
+
     /// A whole number whose default depends on other keys by a rule in words.
     pub(super) fn count_by_rule(
         &mut self,
@@ -199,24 +225,13 @@ impl<'k, 'd> Keys<'k, 'd> {
         rule: Option<&'static str>,
         range: RangeInclusive<u8>,
     ) -> u8 {
-        let (least, most) = (Quantity::Count(*range.start()), Quantity::Count(*range.end()));
-        let asking = Asking::optional(key, KeyKind::Count).within(KeyRange { least, most });
+        let asking = Asking::optional(key, KeyKind::Count).within(counts(&range));
         if self.reader.is_recording() {
             let info = self.info(&asking);
             let default_rule = rule.map(str::to_owned);
             self.reader.note(KeyInfo { default: Some(default.to_string()), default_rule, ..info });
         }
-        self.given(&asking, |written| {
-            let number = measure::count(written)?;
-            match u8::try_from(number) {
-                Ok(number) if range.contains(&number) => Ok(number),
-                _ => {
-                    let nearest = if number < u64::from(*range.start()) { least } else { most };
-                    Err(out_of_range(written, KeyRange { least, most }, nearest, LengthUnit::Millimetre))
-                }
-            }
-        })
-        .unwrap_or(default)
+        self.given(&asking, |written| count_within(written, &range)).unwrap_or(default)
     }
 
     /// The instrument's name.
@@ -239,6 +254,14 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.value(&asking, measure::wood).unwrap_or_else(|| default_is_sound(Wood::named(default)))
     }
 
+    /// A wood of the table that must be given; where it is not, the first stands in beside the fault.
+    pub(super) fn required_wood(&mut self, key: &'static str) -> Wood {
+        let choices = || Wood::all().map(Wood::name).collect();
+        let asking = Asking::optional(key, KeyKind::Wood).required("\"hard maple\"");
+        self.value(&Asking { choices: &choices, ..asking }, measure::wood)
+            .unwrap_or_else(|| default_is_sound(Wood::named("hard maple")))
+    }
+
     /// A wrap material that may be absent.
     pub(super) fn optional_wrap(&mut self, key: &'static str) -> Option<WrapMaterial> {
         let choices = || WrapMaterial::all().map(WrapMaterial::name).collect();
@@ -248,7 +271,7 @@ impl<'k, 'd> Keys<'k, 'd> {
 
     /// A note or a frequency that must be given; where it is not, G3 stands in beside the fault.
     pub(super) fn pitch(&mut self, key: &'static str) -> Pitch {
-        let asking = Asking::optional(key, KeyKind::Pitch).required();
+        let asking = Asking::optional(key, KeyKind::Pitch).required("\"G3\"");
         self.value(&asking, measure::pitch).unwrap_or_else(|| default_is_sound(Pitch::parse("G3")))
     }
 
@@ -303,8 +326,8 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.asked.push(asking.key);
         let table = self.table?;
         let Some((_, node)) = table.get(asking.key) else {
-            if asking.required {
-                self.missing(asking, table);
+            if let Some(example) = asking.required {
+                self.missing(asking.key, example, table);
             }
             return None;
         };
@@ -335,19 +358,14 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.reader.tell_misreading(fault);
     }
 
-    fn missing(&mut self, asking: &Asking<'_>, table: &Table) {
-        let dotted = self.reader.dotted(asking.key);
-        let example = match asking.kind {
-            KeyKind::Pitch => "\"G3\"",
-            KeyKind::LengthPair => "[\"2 in\", \"1 1/2 in\"]",
-            _ => "\"0.017 in\"",
-        };
+    fn missing(&mut self, key: &'static str, example: &'static str, table: &Table) {
+        let dotted = self.reader.dotted(key);
         let place = self.reader.place(dotted.clone(), &self.origin);
         let mut fault =
             Diagnostic::error(Code::MissingKey, place, format!("{dotted}: expected this key, found none"))
-                .hint(format!("write {} = {example}", asking.key));
+                .hint(format!("write {key} = {example}"));
         let unknown = table.keys().map(|key| &**key).filter(|key| !self.asked.contains(key));
-        if let Some(slip) = nearest(asking.key, unknown, 1).first() {
+        if let Some(slip) = nearest(key, unknown, 1).first() {
             fault = fault.hint(format!("or is {slip} meant?"));
         }
         self.reader.tell_misreading(fault);
@@ -359,7 +377,7 @@ impl<'k, 'd> Keys<'k, 'd> {
             kind: asking.kind,
             default: asking.default.map(str::to_owned),
             default_rule: None,
-            required: asking.required,
+            required: asking.required.is_some(),
             range: asking.range,
             choices: (asking.choices)(),
         }

@@ -8,10 +8,12 @@ use units::{Angle, Length, LengthUnit, Pitch, QuantityError, WireGauge};
 use super::written::Written;
 use crate::choice::Choice;
 use crate::code::Code;
+use crate::document::Value;
 use crate::instrument::{BoardRadius, FretPattern};
 use crate::limits;
 use crate::nearest::{nearest, plain, quoted_list};
 use crate::stock::{UnknownName, Wire, Wood, WrapMaterial};
+use crate::stock_list::Price;
 
 /// Why a value cannot be read.
 #[derive(Debug)]
@@ -123,6 +125,54 @@ pub(super) fn count(written: Written<'_>) -> Reading<u64> {
         }
         Ok(number) => Ok(number.unsigned_abs()),
         Err(_) => Err(Misreading::wrong_kind("a whole number, as 12", written)),
+    }
+}
+
+/// A price to a hundredth.
+pub(super) fn price(written: Written<'_>) -> Reading<Price> {
+    let (Written::Number(text) | Written::Text(text) | Written::Loose(text)) = written else {
+        return Err(Misreading::wrong_kind(A_PRICE, written));
+    };
+    bounded(text)?;
+    finite(text.trim())?;
+    let plain = text.trim().replace(',', ".");
+    let (whole, part) = plain.split_once('.').unwrap_or((&plain, ""));
+    let is_plain = |digits: &str| digits.bytes().all(|byte| byte.is_ascii_digit());
+    if whole.is_empty() || !is_plain(whole) || !is_plain(part) {
+        return Err(Misreading::wrong_kind(A_PRICE, written));
+    }
+    if part.len() > 2 && part[2..].bytes().any(|digit| digit != b'0') {
+        let message = format!("expected a price to a hundredth, found {}", written.description());
+        let value = format!("{whole}.{}", &part[..2]);
+        return Err(Misreading::new(Code::Unreadable, message).offer(format!("write {value}"), value));
+    }
+    match whole.parse::<u64>() {
+        Ok(whole) if whole < limits::PRICE => {
+            let part: u64 = format!("{part:0<2}")[..2].parse().unwrap_or(0);
+            Ok(Price::hundredths(whole * 100 + part))
+        }
+        _ => {
+            let most = limits::PRICE - 1;
+            let message = format!("must be a price of at most {most}, found {}", written.description());
+            Err(Misreading::new(Code::OutOfRange, message)
+                .offer(format!("the nearest value that works is {most}"), most.to_string()))
+        }
+    }
+}
+
+const A_PRICE: &str = "a price, as 14.50";
+
+/// True or false.
+pub(super) fn truth(written: Written<'_>) -> Reading<bool> {
+    match written {
+        Written::Other(Value::Truth(truth)) => Ok(*truth),
+        Written::Loose(word) if matches!(plain(word).as_str(), "true" | "false") => Ok(plain(word) == "true"),
+        Written::Text(word) if matches!(plain(word).as_str(), "true" | "false") => {
+            let word = plain(word);
+            Err(Misreading::wrong_kind("true or false without quotes", written)
+                .offer(format!("write {word}"), word))
+        }
+        _ => Err(Misreading::wrong_kind("true or false", written)),
     }
 }
 

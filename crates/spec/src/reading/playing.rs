@@ -30,7 +30,7 @@ fn frets_of(pattern: &FretPattern) -> u8 {
 
 pub(super) fn string(keys: &mut Keys<'_, '_>) -> StringSpec {
     let pitch = keys.pitch("pitch");
-    let diameter = keys.required_length("diameter", mm(0.1)..=mm(4.0));
+    let diameter = keys.required_length("diameter", "\"0.017 in\"", mm(0.1)..=mm(4.0));
     let core = keys.optional_length("core", mm(0.1)..=mm(2.5));
     // A core without a wrap makes no string; what is assumed is told as a note.
     let wrap = keys.optional_wrap("wrap").or_else(|| core.map(|_| WrapMaterial::usual()));

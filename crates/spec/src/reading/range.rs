@@ -42,6 +42,24 @@ pub(super) fn within(
     Err(fault.offer_first(format!("a bare number is read as {read_as}; write \"{value}\""), value))
 }
 
+/// The limits of a whole number.
+pub(super) fn counts(range: &RangeInclusive<u8>) -> KeyRange {
+    KeyRange { least: Quantity::Count(*range.start()), most: Quantity::Count(*range.end()) }
+}
+
+/// The whole number that is written, where it lies in the range.
+pub(super) fn count_within(written: Written<'_>, range: &RangeInclusive<u8>) -> Reading<u8> {
+    let number = measure::count(written)?;
+    let limits = counts(range);
+    match u8::try_from(number) {
+        Ok(number) if range.contains(&number) => Ok(number),
+        _ => {
+            let nearest = if number < u64::from(*range.start()) { limits.least } else { limits.most };
+            Err(out_of_range(written, limits, nearest, LengthUnit::Millimetre))
+        }
+    }
+}
+
 /// A value beyond its limits, with the nearest that works.
 pub(super) fn out_of_range(
     written: Written<'_>,

@@ -25,6 +25,8 @@ pub(super) enum Step {
 /// The state of one reading.
 pub(crate) struct Reader<'d> {
     document: Option<&'d Document>,
+    /// Every key that a document of this kind can have.
+    pub(super) known: fn() -> &'static [KeyInfo],
     pub(super) units: LengthUnit,
     path: Vec<Step>,
     diagnostics: Vec<Diagnostic>,
@@ -34,10 +36,10 @@ pub(crate) struct Reader<'d> {
 }
 
 impl<'d> Reader<'d> {
-    /// A reading of this document, beginning with the faults that it has already.
-    pub(super) fn of(document: &'d Document) -> Self {
+    /// A reading of this document, which can have these keys, beginning with the faults that it has already.
+    pub(super) fn of(document: &'d Document, known: fn() -> &'static [KeyInfo]) -> Self {
         let diagnostics = document.faults().to_vec();
-        let mut reader = Self { document: Some(document), ..Self::recording() };
+        let mut reader = Self { document: Some(document), known, ..Self::recording() };
         reader.record = None;
         reader.faulty =
             diagnostics.iter().map(|fault| fault.place.key.clone()).filter(|key| !key.is_empty()).collect();
@@ -46,9 +48,10 @@ impl<'d> Reader<'d> {
     }
 
     /// A reading of no document, which records what is asked for.
-    pub(super) const fn recording() -> Self {
+    pub(super) fn recording() -> Self {
         Self {
             document: None,
+            known: || &[],
             units: LengthUnit::Inch,
             path: Vec::new(),
             diagnostics: Vec::new(),

@@ -142,7 +142,13 @@ impl<'d> Keys<'_, 'd> {
             }
             let dotted = self.reader.dotted(key);
             let place = self.reader.place(dotted, origin);
-            let fault = super::unknown::unknown_key(place, &self.reader.dotted(""), key, &self.asked);
+            let fault = super::unknown::unknown_key(
+                place,
+                &self.reader.dotted(""),
+                key,
+                &self.asked,
+                (self.reader.known)(),
+            );
             self.reader.tell_misreading(fault);
         }
     }

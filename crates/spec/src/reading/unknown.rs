@@ -3,14 +3,19 @@
 use crate::code::Code;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::document::shortened;
-use crate::key::keys;
+use crate::key::KeyInfo;
 use crate::nearest::nearest;
 
-/// The fault of a key that `section` does not have; `known` are the keys that it has.
-pub(super) fn unknown_key(place: Place, section: &str, key: &str, known: &[&'static str]) -> Diagnostic {
+/// The fault of a key that `section` does not have; `known` are the keys that it has, `all` those of the whole document.
+pub(super) fn unknown_key(
+    place: Place,
+    section: &str,
+    key: &str,
+    known: &[&'static str],
+    all: &'static [KeyInfo],
+) -> Diagnostic {
     let shown = shortened(key);
     let where_to = if section.is_empty() { "the document".to_owned() } else { format!("[{section}]") };
-    let all = keys();
     let elsewhere: Vec<&str> =
         all.iter().filter(|info| info.name() == key).map(|info| info.path.as_str()).collect();
     let near = nearest(key, known.iter().copied(), 2);
