@@ -15,6 +15,7 @@
 pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
 mod bench_page;
+mod class;
 mod cut_list;
 mod findings_record;
 mod folder_name;
@@ -34,6 +35,7 @@ mod tolerances_record;
 mod write_build;
 
 pub use bench_page::{bench_page, tolerances_page};
+pub use class::{Enrolment, Member, SHARED_PLATES, class_files};
 pub use findings_record::{change_record, findings_record, remedies_record};
 pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};

@@ -19,12 +19,12 @@ use crate::layout_record::layout_record;
 use crate::manifest::{MANIFEST, Manifest};
 use crate::model::model;
 use crate::overview::overview;
-use crate::plates::{plates, stem};
+use crate::plates::{Printed, plates, stem};
 use crate::templates::templates;
 
 /// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
 /// or a router can do.
-const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
+pub(crate) const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
 
 /// What every file that can carry a mark says of an instrument that a finding says cannot be made or will not play.
 const REMARK: &str = "MADE ALTHOUGH A CHECK FAILS - see layout.json";
@@ -238,7 +238,7 @@ fn solids(
     if ![Format::Stl, Format::Step, Format::ThreeMf].into_iter().any(wants) {
         return Ok(());
     }
-    let mut lying = Vec::new();
+    let mut printed = Vec::new();
     for part in chosen {
         let Some(solid) = &part.solid else { continue };
         let bad_body = |fault| MakeFault::Body { part: part.name, fault };
@@ -257,10 +257,12 @@ fn solids(
             let path = Format::Step.path(part.name, options.unit);
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
-        lying.push((*part, laid));
+        printed.extend(Printed::of(part, &laid));
     }
     if wants(Format::ThreeMf) {
-        for (number, plate) in plates(instrument, &lying, remark).iter().enumerate() {
+        for (number, plate) in
+            plates(&instrument.spec().name, &printed, instrument.spec().print.bed, remark).iter().enumerate()
+        {
             let bytes = export::threemf::write(plate)?;
             files.push(BuiltFile { path: Format::ThreeMf.path(&stem(number), options.unit), bytes });
         }

@@ -1,39 +1,56 @@
 //! Which printed parts go on which bed, and where on it?
 
+use std::collections::BTreeMap;
+
 use export::threemf::{Plate, PlateObject, PlatePlace};
 use geometry::{Bounds2, Packed, Point2, Rectangle, Sheet, pack};
 use parts::{Lying, Part};
 use units::Length;
 
-use crate::instrument::Instrument;
-
 /// Between two parts of a plate. Larger makes more plates; smaller lets the skirts and brims that slicers add meet.
 const GAP: Length = Length::mm(5.0);
 
-/// The plates that print the parts, as many of each as the instrument needs, in the middle of the bed. A part that is
-/// larger than the bed is on none of them.
+/// A part to print, and how many.
+#[derive(Clone, Debug)]
+pub(crate) struct Printed {
+    /// Its name in the slicer's list.
+    pub name: String,
+    /// As it lies on the bed.
+    pub lying: Lying,
+    pub quantity: usize,
+}
+
+impl Printed {
+    /// What an instrument's part is printed as; nothing where it is not printed.
+    pub fn of(part: &Part, lying: &Lying) -> Option<Self> {
+        let quantity = part.quantity as usize;
+        part.is_printed().then(|| Self { name: part.name.into(), lying: lying.clone(), quantity })
+    }
+}
+
+/// The plates that print the parts, in the middle of the bed. A part that is larger than the bed is on none of them.
 pub(crate) fn plates(
-    instrument: &Instrument,
-    lying: &[(&Part, Lying)],
-    remark: Option<&'static str>,
+    of_what: &str,
+    printed: &[Printed],
+    bed: [Length; 2],
+    remark: Option<&str>,
 ) -> Vec<Plate> {
-    let printed: Vec<&(&Part, Lying)> = lying.iter().filter(|(part, _)| part.is_printed()).collect();
     let copies: Vec<usize> = printed
         .iter()
         .enumerate()
-        .flat_map(|(index, (part, _))| (0..part.quantity).map(move |_| index))
+        .flat_map(|(index, part)| std::iter::repeat_n(index, part.quantity))
         .collect();
     let rectangles: Vec<Rectangle> = copies
         .iter()
         .map(|&index| {
-            let [across, up, _] = printed[index].1.size;
+            let [across, up, _] = printed[index].lying.size;
             Rectangle { size: [across, up], may_turn: true }
         })
         .collect();
-    let bed = instrument.spec().print.bed;
+    let beds = [Sheet { size: bed, count: None, cost: 1 }];
     let places: Vec<(usize, Packed)> = copies
         .iter()
-        .zip(pack(&rectangles, &[Sheet { size: bed, count: None, cost: 1 }], GAP).places)
+        .zip(pack(&rectangles, &beds, GAP).places)
         .filter_map(|(index, place)| Some((*index, place?)))
         .collect();
     let count = places.iter().map(|(_, place)| place.sheet + 1).max().unwrap_or(0);
@@ -42,19 +59,19 @@ pub(crate) fn plates(
         let used = on_it.iter().map(|(_, place)| place.room).reduce(Bounds2::union);
         let center = used.map_or(Point2::ORIGIN, Bounds2::center);
         let to_middle = Point2::mm(bed[0].as_mm() / 2.0, bed[1].as_mm() / 2.0) - center;
-        let object = |(index, (part, lying)): (usize, &&(&Part, Lying))| PlateObject {
-            name: part.name.into(),
-            mesh: lying.mesh.clone(),
-            places: on_it
-                .iter()
-                .filter(|(of, _)| *of == index)
-                .map(|(_, place)| PlatePlace { room: place.room.translated(to_middle), turned: place.turned })
-                .collect(),
-        };
-        let objects: Vec<PlateObject> =
-            printed.iter().enumerate().map(object).filter(|object| !object.places.is_empty()).collect();
+        let mut objects: BTreeMap<usize, PlateObject> = BTreeMap::new();
+        for (index, place) in on_it {
+            let part = &printed[*index];
+            let object = objects.entry(*index).or_insert_with(|| PlateObject {
+                name: part.name.clone(),
+                mesh: part.lying.mesh.clone(),
+                places: Vec::new(),
+            });
+            object.places.push(PlatePlace { room: place.room.translated(to_middle), turned: place.turned });
+        }
+        let objects: Vec<PlateObject> = objects.into_values().collect();
         Plate {
-            title: title(&instrument.spec().name, sheet, count),
+            title: title(of_what, sheet, count),
             description: description(&objects, bed, remark),
             objects,
         }
@@ -67,11 +84,11 @@ pub(crate) fn stem(plate: usize) -> String {
     if plate == 0 { "plate".into() } else { format!("plate-{}", plate + 1) }
 }
 
-fn title(instrument: &str, plate: usize, of: usize) -> String {
+fn title(of_what: &str, plate: usize, of: usize) -> String {
     if of == 1 {
-        format!("{instrument}: printed parts")
+        format!("{of_what}: printed parts")
     } else {
-        format!("{instrument}: printed parts, plate {} of {of}", plate + 1)
+        format!("{of_what}: printed parts, plate {} of {of}", plate + 1)
     }
 }
 
@@ -95,6 +112,7 @@ mod tests {
     use units::ChordTolerance;
 
     use super::*;
+    use crate::instrument::Instrument;
 
     /// How many parts lie on each plate for a bed, when the parts of the default instrument are wanted some times over.
     #[track_caller]
@@ -102,15 +120,15 @@ mod tests {
         let document = Document::parse(b"").with_override("name", "Porch").with_override("print.bed", bed);
         let instrument = Instrument::of(&document).expect("the default instrument is sound");
         let chord = ChordTolerance::new(Length::mm(0.1));
-        let lying: Vec<(&Part, Lying)> = instrument
+        let printed: Vec<Printed> = instrument
             .parts()
             .parts
             .iter()
-            .filter_map(|part| Some((part, part.solid.as_ref()?.lying(chord).expect("it has a mesh"))))
+            .filter_map(|part| Printed::of(part, &part.solid.as_ref()?.lying(chord).expect("it has a mesh")))
             .collect();
-        let wanted: Vec<(&Part, Lying)> = std::iter::repeat_n(lying, times).flatten().collect();
-        let counts: Vec<usize> =
-            plates(&instrument, &wanted, None).iter().map(|plate| plate.objects.len()).collect();
+        let wanted: Vec<Printed> = std::iter::repeat_n(printed, times).flatten().collect();
+        let plates = plates("Porch", &wanted, instrument.spec().print.bed, None);
+        let counts: Vec<usize> = plates.iter().map(|plate| plate.objects.len()).collect();
         assert_eq!(counts, expected, "the parts on the plates for a bed of {bed}");
     }
 

@@ -106,6 +106,15 @@ pub fn write(drawing: &Drawing, options: &DxfOptions) -> Result<String, ExportFa
     Ok(tags.into_text())
 }
 
+/// The drawing with the first wording engraved that finds room on its largest part, as [`DxfOptions::label`] does it;
+/// `None` where none finds room.
+#[must_use]
+pub fn labelled(drawing: &Drawing, wordings: &[String]) -> Option<Drawing> {
+    let mut labelled = drawing.clone();
+    labelled.operations.extend(label::label(drawing, wordings)?);
+    Some(labelled)
+}
+
 /// The stem of the file's name: that of the drawing, and the bit or kerf of a cut line, in millimetres as in the names
 /// of layers: `lid_bit3_175`.
 #[must_use]

@@ -28,6 +28,8 @@ mod template;
 mod tiles;
 mod typeface;
 
+use units::Length;
+
 use crate::ExportFault;
 use crate::plan::in_range;
 
@@ -52,6 +54,13 @@ pub struct PdfOptions {
     pub paper: Paper,
     /// What the printer does to lengths, undone.
     pub correction: Correction,
+}
+
+/// As much of each line as fits a width at a size, with an ellipsis where something is left out.
+#[must_use]
+pub fn shortened<const MANY: usize>(lines: [(&str, Length); MANY], width: Length) -> [String; MANY] {
+    let typeface = typeface::Typeface::new();
+    lines.map(|(line, size)| typeface.shortened(line, size, width))
 }
 
 /// Templates as the bytes of a PDF file; the same input gives the same bytes.

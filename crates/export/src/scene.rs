@@ -109,6 +109,8 @@ impl Figure {
 
 /// The width of the page, in page units (pixels, where nothing else is said).
 const WIDTH: f64 = 1200.0;
+/// The width of a thumbnail's drawing, in its own units. Larger looks finer, since lines keep their width.
+const THUMBNAIL: f64 = 360.0;
 /// The room at the page's edges.
 const MARGIN: f64 = 40.0;
 /// The most that views may take of the page's height together. Larger lets upright things fill many screens.
@@ -166,6 +168,41 @@ pub fn write(scene: &Scene) -> Result<String, ExportFault> {
     }
     body.push_str(&scale_bar::scale_bar(scene.unit, scale, MARGIN, top, (WIDTH - 2.0 * MARGIN) / 4.0));
     Ok(head(scene, top + FOOT + MARGIN / 2.0) + &body + "</svg>\n")
+}
+
+/// A view as a small picture without words, for a page that has [`shared_style`] on it once.
+///
+/// - **Errors**: [`ExportFault::NothingToDraw`] without items, [`ExportFault::OutOfRange`] beyond 100 m.
+pub fn thumbnail(view: &View, title: &str) -> Result<String, ExportFault> {
+    let bounds = view.items.iter().map(|item| item.figure.bounds()).reduce(Bounds2::union);
+    let bounds = bounds.ok_or_else(|| ExportFault::NothingToDraw { name: title.to_owned() })?;
+    if !in_range(bounds) {
+        return Err(ExportFault::OutOfRange { name: title.to_owned(), most: FARTHEST });
+    }
+    let [across, up] = [bounds.width(), bounds.height()].map(|size| size.as_mm().max(1.0));
+    let scale = THUMBNAIL / across;
+    let paper = Paper::showing(bounds, 2.0, 2.0, scale);
+    let body: String = view
+        .items
+        .iter()
+        .map(|item| element(&paper, &Item { label: None, figure: item.figure.clone(), style: item.style }))
+        .collect();
+    Ok(format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" width=\"100%\" viewBox=\"0 0 {} {}\" role=\"img\">\n\
+         <title>{}</title>\n{body}</svg>\n",
+        page(THUMBNAIL + 4.0),
+        page((up * scale + 4.0).ceil()),
+        escaped(title),
+    ))
+}
+
+/// What the thumbnails of a page share.
+#[must_use]
+pub fn shared_style() -> String {
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture\" width=\"0\" height=\"0\" aria-hidden=\"true\">\n{}</svg>\n",
+        style::STYLE_SHEET
+    )
 }
 
 fn head(scene: &Scene, height: f64) -> String {

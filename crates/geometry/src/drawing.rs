@@ -9,7 +9,7 @@ mod preflight;
 pub use cut_line::{Contour, CutLineFault, cut_line, widest_bit};
 pub use preflight::{DrawingFault, Measure, Preflight};
 
-use units::Length;
+use units::{Angle, Length};
 
 use crate::{Bounds2, Circle, Path, Point2, Segment, Shape, Vector2};
 
@@ -174,6 +174,19 @@ impl Drawing {
             )
         };
         self.with(self.datum.point + by, change)
+    }
+
+    /// The drawing after a turn about the origin, counter-clockwise; the datum turns along.
+    #[must_use]
+    pub fn rotated(&self, angle: Angle) -> Self {
+        let change = |operation: &Operation| {
+            operation.mapped(
+                |shape| shape.rotated(angle),
+                |circle| circle.rotated(angle),
+                |path| path.rotated(angle),
+            )
+        };
+        self.with(self.datum.point.rotated_about(Point2::ORIGIN, angle), change)
     }
 
     /// The same drawing with the lower left of everything but guides at (0, 0); one with guides only goes by these.

@@ -150,7 +150,7 @@ fn foot(content: &mut Content, view: &View<'_>, number: usize, typeface: &mut Ty
     lines.extend(below);
     for (place, line) in lines.into_iter().enumerate() {
         let at = Point2::mm(left, corner.y + FOOT.as_mm() - 1.6 - FOOT_LEADING * place as f64);
-        let line = words(at, Side::Start, FOOT_WORDS, shortened(&line, width, typeface));
+        let line = words(at, Side::Start, FOOT_WORDS, typeface.shortened(&line, FOOT_WORDS, width));
         content.words(&line, Vector2::ZERO, typeface);
     }
 }
@@ -197,22 +197,6 @@ fn wrapped(
     }
     lines.push(line);
     lines
-}
-
-/// As much of a line as fits a width.
-fn shortened(line: &str, width: Length, typeface: &Typeface) -> String {
-    let fits = |text: &str| typeface.width(text, FOOT_WORDS) <= width;
-    if fits(line) {
-        return line.to_owned();
-    }
-    let mut kept: Vec<char> = line.chars().collect();
-    while kept.pop().is_some() {
-        let text: String = kept.iter().chain(['…'].iter()).collect();
-        if fits(&text) {
-            return text;
-        }
-    }
-    String::new()
 }
 
 fn words(at: Point2, side: Side, size: Length, text: String) -> Words {

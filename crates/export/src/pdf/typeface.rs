@@ -46,6 +46,22 @@ impl Typeface {
         size * (words.chars().map(advance).sum::<f64>() / f64::from(self.face.units_per_em()))
     }
 
+    /// As much of a line as fits a width.
+    pub fn shortened(&self, line: &str, size: Length, width: Length) -> String {
+        let fits = |text: &str| self.width(text, size) <= width;
+        if fits(line) {
+            return line.to_owned();
+        }
+        let mut kept: Vec<char> = line.chars().collect();
+        while kept.pop().is_some() {
+            let text: String = kept.iter().chain(['…'].iter()).collect();
+            if fits(&text) {
+                return text;
+            }
+        }
+        String::new()
+    }
+
     /// Words as a string of the subset's glyphs, in hexadecimal.
     pub fn glyphs(&mut self, words: &str) -> String {
         let mut text = String::with_capacity(words.len() * 4);

@@ -1,0 +1,31 @@
+//! A class from a few documents: `class STOCK FOLDER DOCUMENT...` makes what is made once for all of them.
+//!
+//! Every document is one student's, called by the stem of its file; `boxneck batch` reads a roster instead.
+
+use std::error::Error;
+use std::path::Path;
+
+use boxneck::spec::Document;
+use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_files};
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = std::env::args().skip(1);
+    let usage = "expected STOCK FOLDER DOCUMENT...";
+    let (stock, folder) = (arguments.next().ok_or(usage)?, arguments.next().ok_or(usage)?);
+    let stock = Document::parse(&std::fs::read(stock)?).read_stock().into_result();
+    let (stock, _) =
+        stock.map_err(|faults| faults.iter().map(|fault| format!("{fault}\n")).collect::<String>())?;
+    let mut members = Vec::new();
+    for path in arguments {
+        let instrument = Instrument::of(&Document::parse(&std::fs::read(&path)?))?;
+        let student = Path::new(&path).file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let enrolment = Enrolment { student, quantity: 1, note: String::new(), folder: String::new() };
+        members.push(Member::of(&instrument, enrolment)?);
+    }
+    for file in class_files("A class", &members, Some(&stock), &MakeOptions::default())? {
+        let path = Path::new(&folder).join(&file.path);
+        std::fs::create_dir_all(path.parent().ok_or("a file lies in a folder")?)?;
+        std::fs::write(path, file.bytes)?;
+    }
+    Ok(())
+}
