@@ -15,7 +15,7 @@
 pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
 mod bench_page;
-mod class;
+
 mod cut_list;
 mod findings_record;
 mod folder_name;
@@ -25,6 +25,7 @@ mod make;
 mod manifest;
 mod model;
 mod overview;
+mod papers;
 mod plates;
 mod playing_record;
 mod record_number;
@@ -35,12 +36,12 @@ mod tolerances_record;
 mod write_build;
 
 pub use bench_page::{bench_page, tolerances_page};
-pub use class::{Enrolment, Member, SHARED_PLATES, class_files};
 pub use findings_record::{change_record, findings_record, remedies_record};
 pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};
 pub use layout_record::layout_record;
 pub use make::{BuiltFile, MakeFault, MakeOptions, files};
+pub use papers::{Enrolment, Member, SHARED_PLATES, class_papers};
 pub use tolerances::tolerances;
 pub use tolerances_record::tolerances_record;
 pub use write_build::{WriteFault, write_build};

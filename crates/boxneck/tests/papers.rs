@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use boxneck::export::Format;
 use boxneck::spec::{Document, Price, StockList};
-use boxneck::{BuiltFile, Enrolment, Instrument, MakeOptions, Member, class_files};
+use boxneck::{BuiltFile, Enrolment, Instrument, MakeOptions, Member, class_papers};
 
 const STOCK: &str = include_str!("../../../specs/class/stock.toml");
 
@@ -35,7 +35,7 @@ fn class() -> Vec<Member> {
 }
 
 fn files(members: &[Member], stock: Option<&StockList>) -> BTreeMap<String, String> {
-    let made = class_files("Spring class", members, stock, &MakeOptions::default()).expect("files are made");
+    let made = class_papers("Spring class", members, stock, &MakeOptions::default()).expect("files are made");
     let text = |BuiltFile { path, bytes }| (path, String::from_utf8_lossy(&bytes).into_owned());
     made.into_iter().map(text).collect()
 }
@@ -124,11 +124,12 @@ fn what_is_not_known_stays_unknown() {
 
 #[test]
 fn wood_that_is_missing_is_told_with_the_key_that_helps() {
-    let thin = stock("[[sheets]]\nwood = \"birch plywood\"\nlength = 48\nwidth = 24\nthickness = \"4.3 mm\"\n");
+    let thin =
+        stock("[[sheets]]\nwood = \"birch plywood\"\nlength = 48\nwidth = 24\nthickness = \"4.2 mm\"\n");
     let cuts = rows(&files(&class()[..1], Some(&thin))["cut-list.csv"]);
     let why =
         |part: &str| cuts.iter().find(|row| row[5] == part).map(|row| row[1].clone()).unwrap_or_default();
-    assert!(why("Lid").contains("box.lid = 4.3 mm would meet it"), "the lid: {}", why("Lid"));
+    assert!(why("Lid").contains("box.lid = 4.2 mm would meet it"), "the lid: {}", why("Lid"));
     assert!(why("Neck").contains("nothing in stock comes near"), "the neck: {}", why("Neck"));
 }
 
@@ -148,14 +149,14 @@ fn a_class_of_nobody_and_a_list_of_nothing_do() {
     let files = files(&[], Some(&stock("")));
     assert!(files.contains_key("class.html"), "there is a page: {:?}", files.keys());
     let files =
-        class_files("x", &class(), Some(&stock("")), &MakeOptions::default()).expect("nothing is cut");
+        class_papers("x", &class(), Some(&stock("")), &MakeOptions::default()).expect("nothing is cut");
     assert!(files.iter().all(|file| !file.path.starts_with("sheets/")), "there are no sheets");
 }
 
 #[test]
 fn only_what_is_asked_for_is_made() {
     let options = MakeOptions { formats: [Format::Csv].into(), ..MakeOptions::default() };
-    let made = class_files("x", &class(), None, &options).expect("tables are made");
+    let made = class_papers("x", &class(), None, &options).expect("tables are made");
     let paths: Vec<&str> = made.iter().map(|file| file.path.as_str()).collect();
     assert_eq!(
         paths,
@@ -167,6 +168,6 @@ fn only_what_is_asked_for_is_made() {
 #[test]
 fn the_same_class_gives_the_same_bytes() {
     let stock = stock(STOCK);
-    let make = || class_files("x", &class(), Some(&stock), &MakeOptions::default()).expect("files are made");
+    let make = || class_papers("x", &class(), Some(&stock), &MakeOptions::default()).expect("files are made");
     assert_eq!(make(), make(), "twice the same");
 }

@@ -22,7 +22,7 @@ struct Caution {
 const CAUTIONS: [Caution; 8] = [
     Caution {
         what: "Saws and blades",
-        applies: |member| !member.pieces.is_empty(),
+        applies: |member| !member.made.pieces.is_empty(),
         lines: &[
             "Clamp the work, keep both hands behind the cut, and let the blade stop before you reach for anything.",
             "Only those who have been shown a power saw use it, with its guard on and a push stick for short pieces.",
@@ -30,7 +30,7 @@ const CAUTIONS: [Caution; 8] = [
     },
     Caution {
         what: "Router",
-        applies: |member| !member.pieces.is_empty(),
+        applies: |member| !member.made.pieces.is_empty(),
         lines: &[
             "Eye and ear protection; no gloves, loose sleeves, or long hair untied near a turning bit.",
             "Hold small parts with screws, tape or tabs, never by hand. Stop the spindle before you touch the work.",
@@ -38,7 +38,7 @@ const CAUTIONS: [Caution; 8] = [
     },
     Caution {
         what: "Wood dust",
-        applies: |member| !member.pieces.is_empty(),
+        applies: |member| !member.made.pieces.is_empty(),
         lines: &[
             "Fine dust harms lungs, that of hardwoods most of all: collect it where it is made, wear a mask that fits, wipe and vacuum, do not sweep or blow.",
             "Sanding dust and oily rags can burn: empty bags outdoors, dry rags flat.",
@@ -46,14 +46,14 @@ const CAUTIONS: [Caution; 8] = [
     },
     Caution {
         what: "Drills",
-        applies: |member| member.kit.iter().any(|line| line.supply == Some(Supply::Tuner)),
+        applies: |member| member.made.kit.iter().any(|line| line.supply == Some(Supply::Tuner)),
         lines: &[
             "Clamp the headstock on a scrap board; back the bit out often, and never hold a part by hand under a drill press.",
         ],
     },
     Caution {
         what: "3D printer",
-        applies: |member| !member.printed.is_empty(),
+        applies: |member| !member.made.printed.is_empty(),
         lines: &[
             "Nozzle and bed burn for minutes after a print. Air the room: melting plastic gives off vapours and fine particles.",
             "Support and brim leave sharp edges: cut away from yourself.",
@@ -62,7 +62,7 @@ const CAUTIONS: [Caution; 8] = [
     Caution {
         what: "Wire",
         applies: |member| {
-            member.kit.iter().any(|line| matches!(line.supply, Some(Supply::Wire | Supply::FretWire)))
+            member.made.kit.iter().any(|line| matches!(line.supply, Some(Supply::Wire | Supply::FretWire)))
         },
         lines: &[
             "Cut ends fly: hold both sides of a cut and wear eye protection. File every end round, and under the neck too.",
@@ -71,7 +71,7 @@ const CAUTIONS: [Caution; 8] = [
     },
     Caution {
         what: "Strings under tension",
-        applies: |member| !member.kit.is_empty(),
+        applies: |member| !member.made.kit.is_empty(),
         lines: &[
             "A string that breaks cuts, and can put out an eye: eye protection while tuning up, and no face over the strings.",
             "Bring all strings up in small steps and look at joints, saddle and tail block in between. Cut and bend in the ends at the tuners.",
@@ -79,7 +79,7 @@ const CAUTIONS: [Caution; 8] = [
     },
     Caution {
         what: "Electricity",
-        applies: |member| member.is_electric,
+        applies: |member| member.made.is_electric,
         lines: &[
             "Solder in moving air, on a stand, and wash hands afterwards.",
             "What is plugged into the mains is left to a licensed electrician; do not open an amplifier.",
@@ -103,7 +103,7 @@ pub(super) fn page(title: &str, members: &[Member]) -> Result<String, MakeFault>
         page.notice(&Notice { tone: Tone::Warning, word: caution.what.into(), of, lines });
     }
     page.section("Materials");
-    let mut woods: Vec<&str> = members.iter().flat_map(|member| member.woods.iter().copied()).collect();
+    let mut woods: Vec<&str> = members.iter().flat_map(|member| member.made.woods.iter().copied()).collect();
     woods.sort_unstable();
     woods.dedup();
     let rows = woods.into_iter().map(|name| vec![name.to_owned(), about(name).to_owned()]).collect();

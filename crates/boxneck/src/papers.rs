@@ -1,7 +1,7 @@
 //! What does a teacher buy, cut, label and hand out for a whole class?
 //!
 //! A [`Member`] is what of one student's instrument is needed for that; it is small, so that a long roster fits in memory while
-//! its instruments come and go. [`class_files`] makes everything that is made once for all of them.
+//! its instruments come and go. [`class_papers`] makes everything that is made once for all of them.
 //!
 //! | module | what it answers |
 //! | --- | --- |
@@ -54,7 +54,7 @@ pub const SHARED_PLATES: usize = 200;
 /// # Errors
 ///
 /// [`MakeFault`] for what a format cannot hold.
-pub fn class_files(
+pub fn class_papers(
     title: &str,
     members: &[Member],
     stock: Option<&StockList>,
@@ -112,9 +112,9 @@ fn class_plates(title: &str, members: &[Member]) -> Vec<export::threemf::Plate> 
     let mut by_bed: BTreeMap<[u64; 2], ([Length; 2], Vec<Printed>)> = BTreeMap::new();
     for (index, member) in members.iter().enumerate() {
         // Lengths of beds are positive, so that their bits are in their order.
-        let key = member.bed.map(|side| side.as_mm().to_bits());
-        let (_, printed) = by_bed.entry(key).or_insert_with(|| (member.bed, Vec::new()));
-        printed.extend(member.printed.iter().map(|part| Printed {
+        let key = member.made.bed.map(|side| side.as_mm().to_bits());
+        let (_, printed) = by_bed.entry(key).or_insert_with(|| (member.made.bed, Vec::new()));
+        printed.extend(member.made.printed.iter().map(|part| Printed {
             name: format!("{}: {}", member.tag(index), part.name),
             lying: part.lying.clone(),
             quantity: part.quantity * member.enrolment.quantity as usize,

@@ -24,9 +24,9 @@ pub(super) fn booklet(title: &str, members: &[Member]) -> Booklet {
             let note = &member.enrolment.note;
             if note.is_empty() { what.to_owned() } else { format!("{what}; {note}") }
         };
-        let instrument = format!("{}, {}", member.instrument, member.hand());
+        let instrument = format!("{}, {}", member.made.instrument, member.hand());
         let label = |part: String, what: &str| [member.tag(index), part, instrument.clone(), last(what)];
-        for (part, quantity, material) in &member.parts {
+        for (part, quantity, material) in &member.made.parts {
             let quantity = quantity * member.enrolment.quantity;
             labels.push(label(format!("{quantity} × {part}"), material));
         }

@@ -1,4 +1,4 @@
-//! A class from a few documents: `class STOCK FOLDER DOCUMENT...` makes what is made once for all of them.
+//! A class from a few documents: `class_papers STOCK FOLDER DOCUMENT...` makes what is made once for all of them.
 //!
 //! Every document is one student's, called by the stem of its file; `boxneck batch` reads a roster instead.
 
@@ -6,7 +6,7 @@ use std::error::Error;
 use std::path::Path;
 
 use boxneck::spec::Document;
-use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_files};
+use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let mut arguments = std::env::args().skip(1);
@@ -22,7 +22,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         let enrolment = Enrolment { student, quantity: 1, note: String::new(), folder: String::new() };
         members.push(Member::of(&instrument, enrolment)?);
     }
-    for file in class_files("A class", &members, Some(&stock), &MakeOptions::default())? {
+    for file in class_papers("A class", &members, Some(&stock), &MakeOptions::default())? {
         let path = Path::new(&folder).join(&file.path);
         std::fs::create_dir_all(path.parent().ok_or("a file lies in a folder")?)?;
         std::fs::write(path, file.bytes)?;

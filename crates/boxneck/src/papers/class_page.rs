@@ -66,15 +66,15 @@ fn verdict(members: &[Member], plan: Option<&StockPlan>) -> Notice {
 }
 
 fn card(member: &Member, index: usize) -> Card {
-    let count = |severity| member.findings.iter().filter(|finding| finding.0 == severity).count();
+    let count = |severity| member.made.findings.iter().filter(|finding| finding.0 == severity).count();
     let told: Vec<String> = [(Severity::Fail, "fail"), (Severity::Warn, "warn"), (Severity::Note, "note")]
         .into_iter()
         .filter(|(severity, _)| count(*severity) > 0)
         .map(|(severity, word)| format!("{} {word}", count(severity)))
         .collect();
     let checks = if told.is_empty() { "all hold".into() } else { told.join(", ") };
-    let mut rows = vec![("instrument".to_owned(), member.instrument.clone())];
-    rows.extend(member.about.iter().cloned());
+    let mut rows = vec![("instrument".to_owned(), member.made.instrument.clone())];
+    rows.extend(member.made.about.iter().cloned());
     if member.enrolment.quantity != 1 {
         rows.push(("quantity".into(), member.enrolment.quantity.to_string()));
     }
@@ -84,7 +84,7 @@ fn card(member: &Member, index: usize) -> Card {
     }
     let folder = &member.enrolment.folder;
     let files = if folder.is_empty() { Vec::new() } else { vec![folder.clone()] };
-    Card { title: member.tag(index), picture: member.picture.clone(), rows, files }
+    Card { title: member.tag(index), picture: member.made.picture.clone(), rows, files }
 }
 
 fn findings(page: &mut Page, members: &[Member]) -> Result<(), MakeFault> {
@@ -92,7 +92,7 @@ fn findings(page: &mut Page, members: &[Member]) -> Result<(), MakeFault> {
         .iter()
         .enumerate()
         .flat_map(|(index, member)| {
-            member.findings.iter().map(move |(severity, check, sentence)| {
+            member.made.findings.iter().map(move |(severity, check, sentence)| {
                 vec![member.tag(index), severity.word().to_owned(), (*check).to_owned(), sentence.clone()]
             })
         })

@@ -81,7 +81,7 @@ pub(super) struct StockPlan {
 
 impl Wanted {
     pub fn of(self, members: &[Member]) -> &Piece {
-        &members[self.member].pieces[self.piece]
+        &members[self.member].made.pieces[self.piece]
     }
 }
 
@@ -136,7 +136,7 @@ fn tasks(
 ) -> BTreeMap<Vec<StockRef>, Vec<Wanted>> {
     let mut tasks: BTreeMap<Vec<StockRef>, Vec<Wanted>> = BTreeMap::new();
     for (member, of_member) in members.iter().enumerate() {
-        for (place, piece) in of_member.pieces.iter().enumerate() {
+        for (place, piece) in of_member.made.pieces.iter().enumerate() {
             let copies = piece.quantity as usize * of_member.enrolment.quantity as usize;
             let wanted = std::iter::repeat_n(Wanted { member, piece: place }, copies);
             let serves = |kind: &StockRef| {
@@ -310,7 +310,7 @@ impl Tasking<'_> {
         let rectangles: Vec<Rectangle> =
             self.wanted.iter().map(|wanted| Rectangle { size: self.size(*wanted), may_turn }).collect();
         // A router's bit runs between the parts of a sheet; what only boards serve is sawn.
-        let bits = self.wanted.iter().map(|wanted| self.members[wanted.member].bit);
+        let bits = self.wanted.iter().map(|wanted| self.members[wanted.member].made.bit);
         let is_sawn = self.kinds.iter().all(|kind| matches!(kind, StockRef::Board(_)));
         let gap = if is_sawn { cutting.kerf } else { bits.fold(Length::ZERO, Length::max) + cutting.between };
         let frame = |kind: &StockRef| {

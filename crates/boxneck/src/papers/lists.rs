@@ -46,16 +46,16 @@ pub(super) fn kit_list(members: &[Member], stock: Option<&StockList>) -> Table {
     for (index, member) in members.iter().enumerate() {
         let tag = member.tag(index);
         let mut costs = Vec::new();
-        for line in &member.kit {
+        for line in &member.made.kit {
             let line = KitLine { amount: line.amount.times(member.enrolment.quantity), ..line.clone() };
             let (cells, cost) = kit_row(&line, prices);
             costs.push(cost);
-            rows.push([vec![tag.clone(), member.instrument.clone()], cells].concat());
+            rows.push([vec![tag.clone(), member.made.instrument.clone()], cells].concat());
         }
         let blank = String::new;
         let total = vec![
             tag,
-            member.instrument.clone(),
+            member.made.instrument.clone(),
             "in all".into(),
             blank(),
             blank(),
@@ -100,7 +100,7 @@ pub(super) fn shopping_list(
     }
     let all = members.iter().flat_map(|member| {
         let times = member.enrolment.quantity;
-        member.kit.iter().map(move |line| KitLine { amount: line.amount.times(times), ..line.clone() })
+        member.made.kit.iter().map(move |line| KitLine { amount: line.amount.times(times), ..line.clone() })
     });
     let mut lines = summed(all);
     // Same things together, in the order in which the first instrument has them.
@@ -178,7 +178,7 @@ pub(super) fn cut_list(members: &[Member], stock: &StockList, plan: &StockPlan) 
 pub(super) fn pieces_list(members: &[Member]) -> Table {
     let mut pieces: Vec<(&str, [Length; 3], Vec<String>)> = Vec::new();
     for (index, member) in members.iter().enumerate() {
-        for piece in &member.pieces {
+        for piece in &member.made.pieces {
             let quantity = piece.quantity * member.enrolment.quantity;
             let [along, across, thick] = piece.blank;
             let cells = vec![

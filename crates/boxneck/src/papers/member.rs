@@ -1,6 +1,7 @@
 //! What of an instrument does the class need to know?
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use fit::Severity;
 use geometry::{Datum, Drawing, Operation, Outline, Point2, Shape};
@@ -28,29 +29,35 @@ pub struct Enrolment {
     pub folder: String,
 }
 
-/// What of one student's instrument the class needs to know.
+/// A student and what of the instrument the class needs to know. Cloning is cheap: what is made is shared.
 #[derive(Clone, Debug)]
 pub struct Member {
     pub(super) enrolment: Enrolment,
-    pub(super) instrument: String,
-    pub(super) handed: Handed,
+    pub(super) made: Arc<Made>,
+}
+
+/// What of an instrument the class needs to know.
+#[derive(Debug)]
+pub(super) struct Made {
+    pub instrument: String,
+    pub handed: Handed,
     /// What is told of it beside its name.
-    pub(super) about: Vec<(String, String)>,
+    pub about: Vec<(String, String)>,
     /// A small picture.
-    pub(super) picture: String,
-    pub(super) bit: Length,
-    pub(super) bed: [Length; 2],
+    pub picture: String,
+    pub bit: Length,
+    pub bed: [Length; 2],
     /// Every part: what it is, how many, of what.
-    pub(super) parts: Vec<(&'static str, u32, String)>,
+    pub parts: Vec<(&'static str, u32, String)>,
     /// What is cut from stock.
-    pub(super) pieces: Vec<Piece>,
+    pub pieces: Vec<Piece>,
     /// What is printed.
-    pub(super) printed: Vec<Printed>,
-    pub(super) kit: Vec<KitLine>,
+    pub printed: Vec<Printed>,
+    pub kit: Vec<KitLine>,
     /// What does not hold: how bad, which check, and the sentence.
-    pub(super) findings: Vec<(Severity, &'static str, String)>,
-    pub(super) woods: BTreeSet<&'static str>,
-    pub(super) is_electric: bool,
+    pub findings: Vec<(Severity, &'static str, String)>,
+    pub woods: BTreeSet<&'static str>,
+    pub is_electric: bool,
 }
 
 /// A part that is cut from a board or a sheet.
@@ -129,7 +136,7 @@ impl Member {
             .collect();
         findings.sort_by_key(|finding| std::cmp::Reverse(finding.0));
         let woods = pieces.iter().map(|piece| piece.need.words());
-        Ok(Self {
+        let made = Made {
             instrument: spec.name.clone(),
             handed: spec.handed,
             about: about.map(|(what, value)| (what.to_owned(), value)).to_vec(),
@@ -143,8 +150,14 @@ impl Member {
             kit: kit(layout),
             findings,
             is_electric: spec.body.holes.iter().any(|hole| hole.purpose != HolePurpose::Sound),
-            enrolment,
-        })
+        };
+        Ok(Self { enrolment, made: Arc::new(made) })
+    }
+
+    /// The same instrument for another student.
+    #[must_use]
+    pub fn shared_with(&self, enrolment: Enrolment) -> Self {
+        Self { enrolment, made: Arc::clone(&self.made) }
     }
 
     /// Name and number, as everything of the student's is marked; members are counted from 1.
@@ -158,12 +171,12 @@ impl Member {
 
     /// "right-handed" or "left-handed".
     pub(super) fn hand(&self) -> String {
-        format!("{}-handed", self.handed.word())
+        format!("{}-handed", self.made.handed.word())
     }
 
     /// The worst of what does not hold.
     pub(super) fn worst(&self) -> Severity {
-        self.findings.iter().map(|finding| finding.0).max().unwrap_or(Severity::Pass)
+        self.made.findings.iter().map(|finding| finding.0).max().unwrap_or(Severity::Pass)
     }
 }
 
