@@ -5,8 +5,8 @@
 //! [`Deviations`] says what was made otherwise, [`built()`] how that plays. With no deviations it agrees with layout and
 //! [`Playing`](crate::playing::Playing) to the last bit, and it is smooth enough to be differentiated by finite differences.
 //!
-//! The neck's bow is the planned one, larger or smaller with the pull of all strings; what a changed saddle does to the bow is left
-//! out, which is about a hundredth of the deviation itself.
+//! The neck's bow is the planned one, larger or smaller with the pull of all strings, and what the wood has given beyond that; what a
+//! changed saddle does to the bow is left out, which is about a hundredth of the deviation itself.
 
 mod deviations;
 mod set_neck;
@@ -14,8 +14,8 @@ mod set_neck;
 pub use deviations::{AcrossSaddle, Deviations, FretDeviation};
 
 use mechanics::MechanicsError;
-use mechanics::clearance::{PlayedString, margins};
-use mechanics::drift::drift_per_mm;
+use mechanics::clearance::{Margin, PlayedString, margins};
+use mechanics::drift::{StringPath as PathOverLid, drift_per_mm};
 use mechanics::intonation::error_map;
 use mechanics::string_line::{Fret as CrownUnderString, StringLine};
 use mechanics::string_model::StringModel;
@@ -31,6 +31,8 @@ use set_neck::SetNeck;
 pub struct Built {
     /// Its strings, bass to treble.
     pub strings: Vec<BuiltString>,
+    /// How much higher than planned each fret lies under the strings, in the order of the frets.
+    pub raised: Vec<Length>,
 }
 
 /// How one string plays on an instrument as it was made.
@@ -47,8 +49,20 @@ pub struct BuiltString {
     /// Drift of the open string for each millimetre that the saddle moves toward the tail, in cents; it is not a number where the
     /// tail lies at the saddle.
     pub drift_cents_per_mm: f64,
-    /// The least room that the plucked string leaves over any fret, from any fret; negative where it touches. Nothing without frets.
-    pub room: Option<Length>,
+    /// The room that the plucked string leaves over each later fret, from each fret.
+    pub margins: Vec<Margin>,
+    /// Its way over the lid, seen from the box.
+    pub path: PathOverLid,
+    /// The string at its pitch.
+    pub model: StringModel,
+}
+
+impl BuiltString {
+    /// The least room over any fret, from any fret; negative where the string touches. Nothing without frets.
+    #[must_use]
+    pub fn room(&self) -> Option<Length> {
+        self.margins.iter().map(Margin::room).reduce(Length::min)
+    }
 }
 
 /// Deviations with which an instrument cannot be strung.
@@ -75,11 +89,11 @@ pub fn built(layout: &Layout, player: &Player, deviations: &Deviations) -> Resul
     let planned_pull: Force = layout.tuned().iter().map(|string| string.model.nominal.tension()).sum();
     let more_pull = pull / planned_pull - 1.0;
     let frets = &layout.frets().frets;
-    // How much higher each fret lies under the strings than planned.
+    let deeper = |x: Length| layout.bow().at(x) * more_pull + deviations.bow_at(x, layout.spec().scale.length);
     let raised: Vec<Length> = frets
         .iter()
         .enumerate()
-        .map(|(index, fret)| deviations.fret(index).height - layout.bow().at(fret.x) * more_pull)
+        .map(|(index, fret)| deviations.fret(index).height - deeper(fret.x))
         .collect();
     let measured = frets.iter().position(|fret| fret.semitone == layout.spec().action.fret);
     let neck = SetNeck::new(layout.frame(), deviations.neck_set);
@@ -95,22 +109,23 @@ pub fn built(layout: &Layout, player: &Player, deviations: &Deviations) -> Resul
             .collect();
         let measured_over = match measured {
             Some(fret) => moved(&run.measured_over, deviations.fret(fret).place, raised[fret]),
-            None => {
-                moved(&run.measured_over, Length::ZERO, -layout.bow().at(run.measured_over.place) * more_pull)
-            }
+            None => moved(&run.measured_over, Length::ZERO, -deeper(run.measured_over.place)),
         };
         let played = PlayedString { line, tension: model.tension(), pluck: player.pluck };
-        let room = margins(&played, &crowns)?.iter().map(|margin| margin.room()).reduce(Length::min);
+        let path = ends.path(layout);
         Ok(BuiltString {
             line,
             action: line.action_over(&measured_over),
             actions: crowns.iter().map(|crown| line.action_over(crown)).collect(),
             cents: error_map(model, &line, &crowns)?,
-            drift_cents_per_mm: drift_per_mm(model, &ends.path(layout)).unwrap_or(f64::NAN),
-            room,
+            drift_cents_per_mm: drift_per_mm(model, &path).unwrap_or(f64::NAN),
+            margins: margins(&played, &crowns)?,
+            path,
+            model: *model,
         })
     });
-    Ok(Built { strings: strings.collect::<Result<_, MechanicsError>>()? })
+    let strings = strings.collect::<Result<_, MechanicsError>>()?;
+    Ok(Built { strings, raised })
 }
 
 /// The strings as they were drawn, at their pitches.
@@ -166,13 +181,13 @@ impl Ends {
         }
     }
 
-    fn path(&self, layout: &Layout) -> mechanics::drift::StringPath {
+    fn path(&self, layout: &Layout) -> PathOverLid {
         path_over_lid(layout, self.zero_fret, self.saddle, self.tail)
     }
 }
 
 /// Where a string's crest lies on the way from the bass string's to the treble string's; half way for a single string.
-fn share_across(layout: &Layout, index: usize) -> f64 {
+pub(crate) fn share_across(layout: &Layout, index: usize) -> f64 {
     match layout.saddle().crests.as_slice() {
         crests @ [bass, .., treble] if bass.across != treble.across => {
             (crests[index].across - bass.across) / (treble.across - bass.across)

@@ -10,7 +10,7 @@ mod saddle_push;
 mod tuning;
 
 pub use buzz::BuzzReport;
-pub(crate) use drift::path_over_lid;
+pub(crate) use drift::{advice, path_over_lid};
 pub use drift::{DriftReport, StringDrift, TailAdvice};
 pub use pull::{NeckLoad, StringPull};
 pub use saddle_push::SaddlePush;

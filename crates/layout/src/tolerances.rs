@@ -14,6 +14,7 @@ mod report;
 mod trial;
 
 pub use dimension::Dimension;
+pub(crate) use dimension::as_planned;
 pub use outcome::{Outcome, Outcomes};
 pub use report::{Care, Cause, Spread, ToleranceReport, report};
 pub use trial::{Trial, trial};

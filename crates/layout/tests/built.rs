@@ -63,7 +63,7 @@ fn as_planned_it_plays_as_planned_to_the_last_bit() {
             assert_eq!(string.cents, playing.tuning()[index].after_cents, "{name}: its errors");
             let drift = playing.drift().strings[index].cents_per_mm;
             assert_eq!(string.drift_cents_per_mm, drift, "{name}: its drift");
-            assert_eq!(string.room, Some(buzz.tightest[index].room), "{name}: its room");
+            assert_eq!(string.room(), Some(buzz.tightest[index].room), "{name}: its room");
         }
     }
 }

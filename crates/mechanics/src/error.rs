@@ -88,6 +88,9 @@ pub enum MechanicsError {
         /// The load at which the straight beam buckles, in newtons.
         buckling_n: f64,
     },
+    /// Conditions that no amounts meet together.
+    #[error("no amounts meet all conditions together")]
+    Impossible,
 }
 
 /// Passes a positive, finite number on and refuses any other.

@@ -51,6 +51,8 @@ pub mod random;
 pub mod spread;
 
 pub mod fixed_point;
+pub mod least_squares;
+pub mod linear_program;
 pub mod neck;
 pub mod section;
 

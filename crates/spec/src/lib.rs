@@ -36,6 +36,8 @@ mod relations;
 mod canonical;
 mod schema;
 
+pub mod measured;
+
 pub use choice::Choice;
 pub use code::{CODES, Code};
 pub use diagnostic::{Checked, Diagnostic, Edit, Hint, Label, Origin, Place, Severity};

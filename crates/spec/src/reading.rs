@@ -7,7 +7,7 @@
 mod body;
 mod keys;
 mod making;
-mod measure;
+pub(crate) mod measure;
 mod neck;
 mod playing;
 mod range;
@@ -16,7 +16,7 @@ mod sections;
 mod stock_list;
 mod tolerances;
 mod unknown;
-mod written;
+pub(crate) mod written;
 
 use units::LengthUnit;
 

@@ -13,6 +13,8 @@ pub struct Deviations {
     pub neck_set: Length,
     /// Of the height of the zero fret's crown.
     pub zero_fret_height: Length,
+    /// How much deeper than planned the neck is bowed under the strings, half way between zero fret and saddle line.
+    pub bow: Length,
     /// Of each fret, in the order of the frets.
     pub frets: Vec<FretDeviation>,
     /// Of the saddle's height over the lid, square to the lid; positive up.
@@ -60,6 +62,13 @@ impl AcrossSaddle {
 }
 
 impl Deviations {
+    /// How much deeper than planned the neck is bowed at `x`: a parabola between zero fret and saddle line.
+    #[must_use]
+    pub fn bow_at(&self, x: Length, scale_length: Length) -> Length {
+        let share = x / scale_length;
+        self.bow * (4.0 * share * (1.0 - share))
+    }
+
     /// Of the fret at an index.
     #[must_use]
     pub fn fret(&self, index: usize) -> FretDeviation {

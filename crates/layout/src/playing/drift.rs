@@ -101,7 +101,8 @@ fn string_drift(model: &StringModel, path: &Path) -> StringDrift {
     }
 }
 
-fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<TailAdvice> {
+/// The tail height that serves strings on these paths best.
+pub(crate) fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<TailAdvice> {
     let spec = layout.spec();
     // The flattest fall from the lowest crest that still holds the string in its place.
     let highest = paths

@@ -92,7 +92,7 @@ impl Dimension {
     }
 
     /// How many independent numbers of an instrument it stands for.
-    pub(super) fn numbers(self, layout: &Layout) -> usize {
+    pub(crate) fn numbers(self, layout: &Layout) -> usize {
         match self {
             Self::NeckSet | Self::ZeroFretHeight | Self::TailHeight | Self::TailDistance => 1,
             Self::SaddleHeight | Self::SaddlePlace => 2,
@@ -102,7 +102,7 @@ impl Dimension {
     }
 
     /// Moves one of its numbers, counted from 0, in deviations of [`as_planned`].
-    pub(super) fn move_by(self, deviations: &mut Deviations, number: usize, by: Length) {
+    pub(crate) fn move_by(self, deviations: &mut Deviations, number: usize, by: Length) {
         let moved = match self {
             Self::NeckSet => &mut deviations.neck_set,
             Self::ZeroFretHeight => &mut deviations.zero_fret_height,
@@ -121,7 +121,7 @@ impl Dimension {
 }
 
 /// No deviation at all, with a place in its lists for every fret and string.
-pub(super) fn as_planned(layout: &Layout) -> Deviations {
+pub(crate) fn as_planned(layout: &Layout) -> Deviations {
     Deviations {
         frets: vec![FretDeviation::default(); layout.frets().frets.len()],
         string_diameters: vec![Length::ZERO; layout.strings().len()],

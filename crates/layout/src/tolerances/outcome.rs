@@ -3,7 +3,7 @@
 use mechanics::intonation::root_mean_square;
 use units::Length;
 
-use crate::built::Built;
+use crate::built::{Built, BuiltString};
 
 /// One number that says how an instrument turned out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -71,7 +71,7 @@ impl Outcomes {
         let strings = &built.strings;
         let action = strings.iter().map(|string| string.action).sum::<Length>() / strings.len() as f64;
         let cents: Vec<f64> = strings.iter().flat_map(|string| string.cents.iter().copied()).collect();
-        let rooms = strings.iter().filter_map(|string| string.room);
+        let rooms = strings.iter().filter_map(BuiltString::room);
         // The first drift that is not a number makes the worst one none as well.
         let worst_drift = strings
             .iter()

@@ -17,32 +17,32 @@ use crate::stock_list::Price;
 
 /// Why a value cannot be read.
 #[derive(Debug)]
-pub(super) struct Misreading {
-    pub(super) code: Code,
-    pub(super) message: String,
+pub(crate) struct Misreading {
+    pub(crate) code: Code,
+    pub(crate) message: String,
     /// Proposals in words, some with a value that works.
-    pub(super) hints: Vec<(String, Option<String>)>,
+    pub(crate) hints: Vec<(String, Option<String>)>,
 }
 
 /// What reading one value gives.
-pub(super) type Reading<T> = Result<T, Misreading>;
+pub(crate) type Reading<T> = Result<T, Misreading>;
 
 impl Misreading {
-    pub(super) fn new(code: Code, message: impl Into<String>) -> Self {
+    pub(crate) fn new(code: Code, message: impl Into<String>) -> Self {
         Self { code, message: message.into(), hints: Vec::new() }
     }
 
-    pub(super) fn hint(mut self, text: impl Into<String>) -> Self {
+    pub(crate) fn hint(mut self, text: impl Into<String>) -> Self {
         self.hints.push((text.into(), None));
         self
     }
 
-    pub(super) fn offer(mut self, text: impl Into<String>, value: impl Into<String>) -> Self {
+    pub(crate) fn offer(mut self, text: impl Into<String>, value: impl Into<String>) -> Self {
         self.hints.push((text.into(), Some(value.into())));
         self
     }
 
-    pub(super) fn offer_first(mut self, text: impl Into<String>, value: impl Into<String>) -> Self {
+    pub(crate) fn offer_first(mut self, text: impl Into<String>, value: impl Into<String>) -> Self {
         self.hints.insert(0, (text.into(), Some(value.into())));
         self
     }
@@ -59,7 +59,7 @@ impl Misreading {
 }
 
 /// A length; bare numbers are in `units`.
-pub(super) fn length(written: Written<'_>, units: LengthUnit) -> Reading<Length> {
+pub(crate) fn length(written: Written<'_>, units: LengthUnit) -> Reading<Length> {
     match written {
         Written::Number(digits) => {
             finite(digits)?;
@@ -92,7 +92,7 @@ pub(super) fn length(written: Written<'_>, units: LengthUnit) -> Reading<Length>
 }
 
 /// An angle; bare numbers are degrees.
-pub(super) fn angle(written: Written<'_>) -> Reading<Angle> {
+pub(crate) fn angle(written: Written<'_>) -> Reading<Angle> {
     match written {
         Written::Number(text) | Written::Text(text) | Written::Loose(text) => {
             bounded(text)?;
@@ -104,7 +104,7 @@ pub(super) fn angle(written: Written<'_>) -> Reading<Angle> {
 }
 
 /// A whole number that fits a byte; larger ones are told as they stand.
-pub(super) fn count(written: Written<'_>) -> Reading<u64> {
+pub(crate) fn count(written: Written<'_>) -> Reading<u64> {
     let digits = match written {
         Written::Number(digits) | Written::Loose(digits) => digits,
         Written::Text(quoted) if quoted.trim().parse::<u8>().is_ok() => {
@@ -177,7 +177,7 @@ pub(super) fn truth(written: Written<'_>) -> Reading<bool> {
 }
 
 /// A text.
-pub(super) fn text(written: Written<'_>) -> Reading<String> {
+pub(crate) fn text(written: Written<'_>) -> Reading<String> {
     match written {
         Written::Text(text) | Written::Loose(text) => Ok(text.trim().to_owned()),
         Written::Number(digits) => {
@@ -190,7 +190,7 @@ pub(super) fn text(written: Written<'_>) -> Reading<String> {
 }
 
 /// The instrument's name: its files' folder is called after it.
-pub(super) fn name(written: Written<'_>) -> Reading<String> {
+pub(crate) fn name(written: Written<'_>) -> Reading<String> {
     let name = text(written)?;
     let unusable = |message: String| Misreading::new(Code::UnusableName, message);
     let letters = name.chars().count();
@@ -218,7 +218,7 @@ pub(super) fn name(written: Written<'_>) -> Reading<String> {
 }
 
 /// One of the words of a choice; case, spaces and hyphens do not count.
-pub(super) fn choice<C: Choice>(written: Written<'_>) -> Reading<C> {
+pub(crate) fn choice<C: Choice>(written: Written<'_>) -> Reading<C> {
     let words = || C::CHOICES.iter().map(|(word, _)| *word);
     let found = match written {
         Written::Text(text) | Written::Loose(text) => text,
@@ -238,13 +238,13 @@ pub(super) fn choice<C: Choice>(written: Written<'_>) -> Reading<C> {
 }
 
 /// A wood of the table.
-pub(super) fn wood(written: Written<'_>) -> Reading<Wood> {
+pub(crate) fn wood(written: Written<'_>) -> Reading<Wood> {
     let known = || Wood::all().map(Wood::name).collect::<Vec<_>>().join(", ");
     stock_name(written, "the name of a wood, as \"hard maple\"", Wood::named, known)
 }
 
 /// A wrap material of the table.
-pub(super) fn wrap(written: Written<'_>) -> Reading<WrapMaterial> {
+pub(crate) fn wrap(written: Written<'_>) -> Reading<WrapMaterial> {
     let known = || WrapMaterial::all().map(WrapMaterial::name).collect::<Vec<_>>().join(", ");
     stock_name(written, "the name of a wrap material, as \"phosphor bronze\"", WrapMaterial::named, known)
 }
@@ -269,7 +269,7 @@ fn stock_name<T>(
 }
 
 /// A note or a frequency.
-pub(super) fn pitch(written: Written<'_>) -> Reading<Pitch> {
+pub(crate) fn pitch(written: Written<'_>) -> Reading<Pitch> {
     match written {
         Written::Text(text) | Written::Number(text) | Written::Loose(text) => {
             bounded(text)?;
@@ -282,7 +282,7 @@ pub(super) fn pitch(written: Written<'_>) -> Reading<Pitch> {
 }
 
 /// A wire gauge or a diameter.
-pub(super) fn wire(written: Written<'_>, units: LengthUnit) -> Reading<Wire> {
+pub(crate) fn wire(written: Written<'_>, units: LengthUnit) -> Reading<Wire> {
     match written {
         Written::Text(text) | Written::Loose(text) if plain(text).contains("awg") => {
             bounded(text)?;
@@ -294,7 +294,7 @@ pub(super) fn wire(written: Written<'_>, units: LengthUnit) -> Reading<Wire> {
 }
 
 /// Two lengths.
-pub(super) fn length_pair(written: Written<'_>, units: LengthUnit) -> Reading<[Length; 2]> {
+pub(crate) fn length_pair(written: Written<'_>, units: LengthUnit) -> Reading<[Length; 2]> {
     let Some(items) = written.items() else {
         return Err(Misreading::wrong_kind("two lengths in a list, as [\"2 in\", \"1 1/2 in\"]", written));
     };
@@ -309,7 +309,7 @@ pub(super) fn length_pair(written: Written<'_>, units: LengthUnit) -> Reading<[L
 }
 
 /// "flat" or a radius.
-pub(super) fn board_radius(written: Written<'_>, units: LengthUnit) -> Reading<BoardRadius> {
+pub(crate) fn board_radius(written: Written<'_>, units: LengthUnit) -> Reading<BoardRadius> {
     match written {
         Written::Text(text) | Written::Loose(text) if plain(text) == "flat" => Ok(BoardRadius::Flat),
         Written::Other(_) => Err(Misreading::wrong_kind("\"flat\" or a radius, as \"12 in\"", written)),
@@ -320,7 +320,7 @@ pub(super) fn board_radius(written: Written<'_>, units: LengthUnit) -> Reading<B
 }
 
 /// "chromatic", "diatonic" or a rising list of semitones.
-pub(super) fn fret_pattern(written: Written<'_>) -> Reading<FretPattern> {
+pub(crate) fn fret_pattern(written: Written<'_>) -> Reading<FretPattern> {
     let words = ["chromatic", "diatonic"];
     if let Some(items) = written.items() {
         return semitones(&items);

@@ -6,7 +6,7 @@ use crate::document::{Node, Value};
 
 /// A value as written.
 #[derive(Clone, Copy, Debug)]
-pub(super) enum Written<'w> {
+pub(crate) enum Written<'w> {
     /// A string of the document: a size in it carries its own unit.
     Text(&'w str),
     /// A bare number of the document.
@@ -19,7 +19,7 @@ pub(super) enum Written<'w> {
 
 impl<'w> Written<'w> {
     /// What stands at a node.
-    pub(super) fn at(node: &'w Node) -> Self {
+    pub(crate) fn at(node: &'w Node) -> Self {
         match &node.value {
             Value::Text(text) => Self::Text(text),
             Value::Number(digits) => Self::Number(digits),
@@ -29,7 +29,7 @@ impl<'w> Written<'w> {
     }
 
     /// Whether it means the same as a default: the same word, number or length.
-    pub(super) fn is_same_as(self, default: &str, units: LengthUnit) -> bool {
+    pub(crate) fn is_same_as(self, default: &str, units: LengthUnit) -> bool {
         match self {
             Self::Text(text) | Self::Loose(text) | Self::Number(text) => {
                 let same_length = Length::parse(text, units).ok().zip(Length::parse(default, units).ok());
@@ -40,7 +40,7 @@ impl<'w> Written<'w> {
     }
 
     /// What it is, for a message.
-    pub(super) fn description(self) -> String {
+    pub(crate) fn description(self) -> String {
         match self {
             Self::Text(text) | Self::Loose(text) => Value::Loose(text.into()).description(),
             Self::Number(digits) => Value::Number(digits.into()).description(),
@@ -49,7 +49,7 @@ impl<'w> Written<'w> {
     }
 
     /// The items of a list, where it is one; an override writes them in brackets or parted by commas.
-    pub(super) fn items(self) -> Option<Vec<Self>> {
+    pub(crate) fn items(self) -> Option<Vec<Self>> {
         match self {
             Self::Other(Value::List(items)) => Some(items.iter().map(|item| Self::at(item)).collect()),
             Self::Loose(text) => {
