@@ -27,6 +27,7 @@ mod nut;
 mod place;
 pub mod playing;
 mod saddle;
+pub mod setup;
 mod string_path;
 mod strung;
 mod tail;

@@ -12,7 +12,7 @@ use cholesky::Cholesky;
 pub struct Observed {
     /// The value.
     pub value: f64,
-    /// One standard deviation of it, above zero.
+    /// One standard deviation of it, above zero; an infinite one sets the reading aside.
     pub error: f64,
     /// What it says of the true value.
     pub says: Says,
