@@ -9,6 +9,7 @@ macro_rules! line {
 }
 
 mod how_it_plays;
+mod setup;
 mod tolerances;
 
 use std::fmt::Write;
@@ -20,6 +21,7 @@ use units::{Length, LengthForm};
 
 use crate::instrument::Instrument;
 
+pub use setup::setup_page;
 pub use tolerances::tolerances_page;
 
 /// The page for one instrument.

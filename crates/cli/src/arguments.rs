@@ -24,6 +24,8 @@ pub(crate) enum Command {
     Check(Check),
     /// Check, then write all the files
     Make(Box<Make>),
+    /// Say what to tap, shim and move on an instrument that is built and strung, from what was measured on it
+    Setup(Setup),
     /// Print the document's JSON Schema, for editors
     Schema,
     /// Print completions for a shell
@@ -143,6 +145,22 @@ pub(crate) struct Make {
     /// A line for people, or one JSON object a line for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Setup {
+    /// The document that the instrument was made from
+    pub(crate) file: PathBuf,
+    /// What was measured on it: TOML with a section a kind, or CSV (a name that ends in .csv) with a row a reading; everything in
+    /// it is optional, lists run from bass to treble, string 1 is the treble string and fret 0 the zero fret
+    #[arg(long, value_name = "FILE")]
+    pub(crate) measured: PathBuf,
+    /// A page for people, or one JSON object a line for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// How surely no string is to buzz when the work is done, above 0 to 1
+    #[arg(long, value_name = "SHARE", default_value_t = 0.95, value_parser = share)]
+    pub(crate) free_of_buzz: f64,
 }
 
 #[derive(Debug, Args)]

@@ -13,6 +13,7 @@ mod mend;
 mod new;
 mod outcome;
 mod reference;
+mod setup;
 
 use std::process::ExitCode;
 
@@ -34,6 +35,7 @@ fn main() -> ExitCode {
         Command::New(call) => new::run(&call),
         Command::Check(call) => check::run(&call),
         Command::Make(call) => make::run(&call),
+        Command::Setup(call) => setup::run(&call),
         Command::Schema => reference::schema(),
         Command::Completions(call) => reference::completions(&call),
         Command::Man => reference::manual(),

@@ -89,7 +89,8 @@ pub fn built(layout: &Layout, player: &Player, deviations: &Deviations) -> Resul
     let planned_pull: Force = layout.tuned().iter().map(|string| string.model.nominal.tension()).sum();
     let more_pull = pull / planned_pull - 1.0;
     let frets = &layout.frets().frets;
-    let deeper = |x: Length| layout.bow().at(x) * more_pull + deviations.bow_at(x, layout.spec().scale.length);
+    let deeper =
+        |x: Length| layout.bow().at(x) * more_pull + deviations.bow_at(x, layout.spec().scale.length);
     let raised: Vec<Length> = frets
         .iter()
         .enumerate()

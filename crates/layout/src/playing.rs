@@ -10,8 +10,8 @@ mod saddle_push;
 mod tuning;
 
 pub use buzz::BuzzReport;
-pub(crate) use drift::{advice, path_over_lid};
 pub use drift::{DriftReport, StringDrift, TailAdvice};
+pub(crate) use drift::{advice, path_over_lid};
 pub use pull::{NeckLoad, StringPull};
 pub use saddle_push::SaddlePush;
 pub use tuning::StringTuning;

@@ -156,7 +156,12 @@ pub fn slopes<E>(
 #[must_use]
 pub fn variance(slope: &[f64], covariance: &[Vec<f64>]) -> f64 {
     let row = |row: &Vec<f64>| row.iter().zip(slope).map(|(entry, slope)| entry * slope).sum::<f64>();
-    covariance.iter().zip(slope).filter(|(_, slope)| **slope != 0.0).map(|(entries, slope)| slope * row(entries)).sum()
+    covariance
+        .iter()
+        .zip(slope)
+        .filter(|(_, slope)| **slope != 0.0)
+        .map(|(entries, slope)| slope * row(entries))
+        .sum()
 }
 
 /// How far each reading lies from what the model makes of it; nothing for a limit that holds.
@@ -241,11 +246,7 @@ mod tests {
     }
 
     #[track_caller]
-    fn fitted_to(
-        unknowns: usize,
-        observed: &[Observed],
-        model: impl Fn(&[f64]) -> Vec<f64>,
-    ) -> Fit {
+    fn fitted_to(unknowns: usize, observed: &[Observed], model: impl Fn(&[f64]) -> Vec<f64>) -> Fit {
         let found = fit(unknowns, observed, EFFORT, |at| Ok::<_, Infallible>(model(at)));
         found.expect("the model never fails")
     }
@@ -259,7 +260,10 @@ mod tests {
         // The one other opinion is the expectation: 0, give or take 1.
         let reading = found.readings[0];
         assert!(reading.others.abs() < 1e-6 && (reading.others_error - 1.0).abs() < 1e-6, "{reading:?}");
-        assert!((reading.normalised - 2.0 / 1.25_f64.sqrt()).abs() < 1e-6, "2 over root of 1 + 1/4: {reading:?}");
+        assert!(
+            (reading.normalised - 2.0 / 1.25_f64.sqrt()).abs() < 1e-6,
+            "2 over root of 1 + 1/4: {reading:?}"
+        );
         assert!((found.misfit - 4.0 / 1.25).abs() < 1e-6, "and its square: {found:?}");
     }
 

@@ -134,7 +134,9 @@ impl std::fmt::Display for ReadingOf {
             Self::Tuner { string, fret: 0 } => write!(formatter, "the open note of string {string}"),
             Self::Tuner { string, fret } => write!(formatter, "the note of string {string} at fret {fret}"),
             Self::Buzz { string, fret: 0, .. } => write!(formatter, "the buzz of open string {string}"),
-            Self::Buzz { string, fret, .. } => write!(formatter, "the buzz of string {string} at fret {fret}"),
+            Self::Buzz { string, fret, .. } => {
+                write!(formatter, "the buzz of string {string} at fret {fret}")
+            }
         }
     }
 }
@@ -159,8 +161,8 @@ impl Measured {
     /// Reads a CSV file of measurements: a head line with `what`, `string`, `fret`, `over`, `value` and `error` in any order, `what` and
     /// whatever the rows need, and a row a reading.
     #[must_use]
-    pub fn of_csv(text: &str, spec: &Spec, frets: u8) -> Checked<Self> {
-        rows::read(text, Extent::of(spec, frets))
+    pub fn of_csv(file: &Document, spec: &Spec, frets: u8) -> Checked<Self> {
+        rows::read(file, Extent::of(spec, frets))
     }
 }
 

@@ -146,12 +146,13 @@ pub fn estimate(layout: &Layout, player: &Player, measured: &Measured) -> Result
     let covariance = (0..count).map(|row| {
         (0..count).map(|column| found.covariance[row][column] * scales[row] * scales[column]).collect()
     });
-    let estimated = unknowns.expected.iter().enumerate().map(|(index, (unknown, expected_error))| Estimated {
-        unknown: *unknown,
-        value: values[index],
-        error: found.covariance[index][index].sqrt() * expected_error,
-        expected_error: *expected_error,
-    });
+    let estimated =
+        unknowns.expected.iter().enumerate().map(|(index, (unknown, expected_error))| Estimated {
+            unknown: *unknown,
+            value: values[index],
+            error: found.covariance[index][index].sqrt() * expected_error,
+            expected_error: *expected_error,
+        });
     let kept = is_set_aside.iter().filter(|aside| !**aside).count();
     Ok(Estimate {
         deviations: unknowns.state(layout, values.iter().copied()).deviations,

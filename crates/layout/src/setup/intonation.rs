@@ -45,7 +45,11 @@ pub(super) fn best_place(
         for (end, slope) in slopes.iter_mut().enumerate() {
             let mut beside = at;
             beside[end] = beside[end] + DIFFERENCE;
-            *slope = errors(beside)?.iter().zip(&here).map(|(there, here)| (there - here) / DIFFERENCE.as_mm()).collect();
+            *slope = errors(beside)?
+                .iter()
+                .zip(&here)
+                .map(|(there, here)| (there - here) / DIFFERENCE.as_mm())
+                .collect();
         }
         let step = within(&reach, at, least_square(&here, &slopes, layout.strings().len() == 1), |held| {
             along_one(&here, &slopes[1 - held])

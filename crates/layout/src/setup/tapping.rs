@@ -88,7 +88,11 @@ pub fn least_tapping(case: &TappingCase) -> Result<Tapping, MechanicsError> {
     if let Some(AcrossSaddle { bass, treble }) = case.saddle_may_sink {
         let ends = [bass, treble];
         for end in 0..2 {
-            let of_end: Vec<(usize, f64)> = programme.saddle().filter(|(_, (of, _))| *of == end).map(|(column, (_, way))| (column, way)).collect();
+            let of_end: Vec<(usize, f64)> = programme
+                .saddle()
+                .filter(|(_, (of, _))| *of == end)
+                .map(|(column, (_, way))| (column, way))
+                .collect();
             at_least(programme.with(&of_end), -ends[end].as_mm());
         }
     }

@@ -64,8 +64,7 @@ impl Unknowns {
             let held_to = dimension.held_to(layout.spec()).as_mm();
             (0..dimension.numbers(layout)).map(move |number| (Unknown::Part { dimension, number }, held_to))
         });
-        let mut expected: Vec<(Unknown, f64)> =
-            parts.chain([(Unknown::Bow, BOW_GIVES.as_mm())]).collect();
+        let mut expected: Vec<(Unknown, f64)> = parts.chain([(Unknown::Bow, BOW_GIVES.as_mm())]).collect();
         let of_instrument = expected.len();
         let is_read = |kind| readings.iter().any(|reading| reading.of.kind() == kind);
         if is_read(Kind::StraightedgeGap) {

@@ -51,10 +51,13 @@ pub(super) fn what_is_read(layout: &Layout, state: &State, built: &Built, of: Re
         }
         ReadingOf::Tuner { string: number, fret } => {
             let index = string(number);
-            let fretted = usize::from(fret).checked_sub(1).map_or(0.0, |fret| built.strings[index].cents[fret]);
+            let fretted =
+                usize::from(fret).checked_sub(1).map_or(0.0, |fret| built.strings[index].cents[fret]);
             state.open_cents[index] + fretted
         }
-        ReadingOf::Buzz { string: number, fret, over } => least_room(&built.strings[string(number)], fret, over),
+        ReadingOf::Buzz { string: number, fret, over } => {
+            least_room(&built.strings[string(number)], fret, over)
+        }
     }
 }
 

@@ -75,6 +75,12 @@ impl WorkOrder {
         self.steps.last().map_or(&self.now, |step| &step.after)
     }
 
+    /// Whether every string can be as low as the document wants.
+    #[must_use]
+    pub fn is_low_enough(&self) -> bool {
+        self.above_wanted < WORTH_TAPPING
+    }
+
     /// Whether every string is then free of buzz, as surely as is wanted.
     #[must_use]
     pub fn is_free(&self) -> bool {
@@ -107,12 +113,14 @@ struct Changes {
 /// - **Accuracy**: that of [`built()`]; uncertainty is that of the estimate, and of hands that work as well as is usual.
 /// - **Errors**: [`SetupFault`].
 pub fn work_order(layout: &Layout, player: &Player, estimate: &Estimate) -> Result<WorkOrder, SetupFault> {
+    // What may still buzz is shared among the notes.
+    let notes = layout.frets().frets.len() * layout.strings().len();
     let bench = Bench {
         layout,
         player,
         estimate,
         sensitivity: Sensitivity::of(layout, player, estimate)?,
-        accepted: (1.0 - player.free_of_buzz) / layout.frets().frets.len().max(1) as f64,
+        accepted: (1.0 - player.free_of_buzz) / notes.max(1) as f64,
     };
     let mut changes = bench.changes(vec![Length::ZERO; layout.strings().len()])?;
     if let Some(better) = bench.other_gauge(&changes)? {
@@ -157,11 +165,17 @@ impl Bench<'_> {
         for _ in 0..ROUNDS {
             let Tapping { taps, saddle, above_wanted } = self.tapping(&changes)?;
             let taps = taps.into_iter().map(|tap| if tap < WORTH_TAPPING { Length::ZERO } else { tap });
-            (changes.taps, changes.saddle_height, changes.above_wanted) = (taps.collect(), saddle, above_wanted);
-            let place = best_place(self.layout, self.player, &self.deviations(&Changes { saddle_place: AcrossSaddle::default(), ..changes.clone() }))?;
+            (changes.taps, changes.saddle_height, changes.above_wanted) =
+                (taps.collect(), saddle, above_wanted);
+            let place = best_place(
+                self.layout,
+                self.player,
+                &self.deviations(&Changes { saddle_place: AcrossSaddle::default(), ..changes.clone() }),
+            )?;
             changes.saddle_place = sum(place, opposite(self.estimate.deviations.saddle_place));
         }
-        let is_still = |ends: AcrossSaddle, worth: Length| ends.bass.abs() < worth && ends.treble.abs() < worth;
+        let is_still =
+            |ends: AcrossSaddle, worth: Length| ends.bass.abs() < worth && ends.treble.abs() < worth;
         if is_still(changes.saddle_place, WORTH_SLIDING) {
             changes.saddle_place = AcrossSaddle::default();
         }
@@ -174,11 +188,11 @@ impl Bench<'_> {
 
     /// The least tapping with the saddle where these changes put it; the saddle's height stays where the action is right with it.
     fn tapping(&self, changes: &Changes) -> Result<Tapping, SetupFault> {
-        let untouched = Changes { taps: Vec::new(), saddle_height: AcrossSaddle::default(), ..changes.clone() };
+        let untouched =
+            Changes { taps: Vec::new(), saddle_height: AcrossSaddle::default(), ..changes.clone() };
         let built = self.built(&untouched)?;
         let stays = self.case(&built, changes, None);
-        let is_right =
-            |string: &StringOver| (string.action - stays.wanted).abs() <= stays.within;
+        let is_right = |string: &StringOver| (string.action - stays.wanted).abs() <= stays.within;
         if stays.strings.iter().all(is_right)
             && let Ok(found) = least_tapping(&stays)
             && found.above_wanted <= WORTH_TAPPING
@@ -232,9 +246,14 @@ impl Bench<'_> {
     /// that does.
     fn other_gauge(&self, changes: &Changes) -> Result<Option<Changes>, SetupFault> {
         let rms = |built: &Built| -> Vec<f64> {
-            built.strings.iter().map(|string| mechanics::intonation::root_mean_square(&string.cents)).collect()
+            built
+                .strings
+                .iter()
+                .map(|string| mechanics::intonation::root_mean_square(&string.cents))
+                .collect()
         };
-        let worst = rms(&self.built(changes)?).into_iter().enumerate().max_by(|(_, a), (_, b)| a.total_cmp(b));
+        let worst =
+            rms(&self.built(changes)?).into_iter().enumerate().max_by(|(_, a), (_, b)| a.total_cmp(b));
         let Some((index, _)) = worst.filter(|(_, cents)| *cents > IN_TUNE_CENTS) else { return Ok(None) };
         let nearest_first = (1..=GAUGE_STEPS).flat_map(|steps| [-steps, steps]);
         for steps in nearest_first {
@@ -243,7 +262,8 @@ impl Bench<'_> {
             // A gauge that cannot be strung, or that nothing frees, is none to advise.
             let Ok(tried) = self.changes(diameters) else { continue };
             let Ok(built) = self.built(&tried) else { continue };
-            let is_strong = share_of_breaking_load(&built.strings[index].model).is_ok_and(|share| share <= MOST_OF_BREAKING);
+            let is_strong = share_of_breaking_load(&built.strings[index].model)
+                .is_ok_and(|share| share <= MOST_OF_BREAKING);
             if is_strong && rms(&built).iter().all(|cents| *cents <= IN_TUNE_CENTS) {
                 return Ok(Some(tried));
             }
@@ -254,19 +274,30 @@ impl Bench<'_> {
     /// The changes as steps.
     fn order(&self, changes: &Changes) -> Result<WorkOrder, SetupFault> {
         let untouched = Changes::default();
-        let now = Outlook::of(self.layout, &self.built(&untouched)?, &self.sensitivity.errors(&Worked::default()));
-        let mut order =
-            WorkOrder { now, steps: Vec::new(), above_wanted: changes.above_wanted, accepted_probability: self.accepted };
+        let now =
+            Outlook::of(self.layout, &self.built(&untouched)?, &self.sensitivity.errors(&Worked::default()));
+        let mut order = WorkOrder {
+            now,
+            steps: Vec::new(),
+            above_wanted: changes.above_wanted,
+            accepted_probability: self.accepted,
+        };
         let mut so_far = untouched;
         let mut add = |work: Work, so_far: &Changes| -> Result<(), SetupFault> {
-            let errors = self.sensitivity.errors(&worked(so_far, so_far.saddle_height != AcrossSaddle::default()));
+            let errors =
+                self.sensitivity.errors(&worked(so_far, so_far.saddle_height != AcrossSaddle::default()));
             order.steps.push(Step { work, after: Outlook::of(self.layout, &self.built(so_far)?, &errors) });
             Ok(())
         };
-        for (index, change) in changes.diameters.iter().enumerate().filter(|(_, change)| **change != Length::ZERO) {
+        for (index, change) in
+            changes.diameters.iter().enumerate().filter(|(_, change)| **change != Length::ZERO)
+        {
             so_far.diameters.clone_from(&changes.diameters);
             let path = &self.layout.strings()[index];
-            add(Work::ChangeString { number: path.number, from: path.diameter, to: path.diameter + *change }, &so_far)?;
+            add(
+                Work::ChangeString { number: path.number, from: path.diameter, to: path.diameter + *change },
+                &so_far,
+            )?;
         }
         if let Some(up) = changes.tail {
             so_far.tail = Some(up);

@@ -42,8 +42,10 @@ impl Cell<'_> {
         }
         let (least, most, unit) = (*limits.start(), *limits.end(), kind.unit());
         let nearest = value.clamp(least, most);
-        let message =
-            format!("must lie between {least} {unit} and {most} {unit}, found {}", self.written.description());
+        let message = format!(
+            "must lie between {least} {unit} and {most} {unit}, found {}",
+            self.written.description()
+        );
         Err(self.fault(
             Misreading::new(Code::OutOfRange, message)
                 .hint(format!("the nearest value that works is {nearest} {unit}")),
@@ -54,7 +56,8 @@ impl Cell<'_> {
     pub(super) fn count(&self, of: &str, limits: RangeInclusive<u8>) -> Result<u8, Diagnostic> {
         let (least, most) = (*limits.start(), *limits.end());
         if least > most {
-            let message = format!("expected no {of}, for there is none; found {}", self.written.description());
+            let message =
+                format!("expected no {of}, for there is none; found {}", self.written.description());
             return Err(self.fault(Misreading::new(Code::OutOfRange, message).hint("leave the reading out")));
         }
         let count = measure::count(self.written).map_err(|misreading| self.fault(misreading))?;
@@ -73,8 +76,7 @@ impl Cell<'_> {
 
     /// The fault of this cell.
     pub(super) fn fault(&self, misreading: Misreading) -> Diagnostic {
-        let named =
-            if self.place.key.is_empty() { String::new() } else { format!("{}: ", self.place.key) };
+        let named = if self.place.key.is_empty() { String::new() } else { format!("{}: ", self.place.key) };
         let fault =
             Diagnostic::error(misreading.code, self.place.clone(), format!("{named}{}", misreading.message));
         misreading.hints.into_iter().fold(fault, |fault, (text, _)| fault.hint(text))

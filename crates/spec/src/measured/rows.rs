@@ -6,6 +6,7 @@ use super::cell::Cell;
 use super::{Extent, Gathered, Kind, Measured, Reading, ReadingOf};
 use crate::code::Code;
 use crate::diagnostic::{Checked, Diagnostic, Origin, Place};
+use crate::document::Document;
 use crate::limits;
 use crate::nearest::{nearest, plain};
 use crate::reading::measure::Misreading;
@@ -13,14 +14,15 @@ use crate::reading::written::Written;
 
 const COLUMNS: [&str; 6] = ["what", "string", "fret", "over", "value", "error"];
 
-pub(super) fn read(text: &str, extent: Extent) -> Checked<Measured> {
+pub(super) fn read(file: &Document, extent: Extent) -> Checked<Measured> {
     let mut gathered = Gathered::new(extent);
-    if text.len() > limits::DOCUMENT_BYTES {
-        let message = format!("expected a file of at most {} bytes, found {}", limits::DOCUMENT_BYTES, text.len());
-        let place = Place { key: String::new(), origin: Origin::Source(0..0) };
-        gathered.faults.push(Diagnostic::error(Code::TooLarge, place, message));
+    // What is wrong with it as TOML is no matter; what is no text, or too much of it, cannot be read as anything.
+    let is_fatal = |fault: &&Diagnostic| matches!(fault.code, Code::NotText | Code::TooLarge) && file.is_torn();
+    gathered.faults.extend(file.faults().iter().filter(is_fatal).cloned());
+    if !gathered.faults.is_empty() {
         return gathered.finish();
     }
+    let text = file.source();
     let mut lines = lines(text);
     let Some(head) = lines.next() else { return gathered.finish() };
     let columns = columns(text, &head, &mut gathered);
@@ -94,7 +96,8 @@ fn columns(text: &str, head: &[Range<usize>], gathered: &mut Gathered) -> Vec<Op
         found.push(column);
     }
     if !found.contains(&Some("what")) {
-        let place = Place { key: "head".to_owned(), origin: Origin::Source(head.first().cloned().unwrap_or(0..0)) };
+        let place =
+            Place { key: "head".to_owned(), origin: Origin::Source(head.first().cloned().unwrap_or(0..0)) };
         let fault = Diagnostic::error(Code::MissingKey, place, "expected a column \"what\", found none");
         gathered.faults.push(fault.hint("write what,string,fret,over,value,error in the first line"));
     }
@@ -124,7 +127,8 @@ impl<'t> Row<'t> {
                 key: format!("row {}", self.number),
                 origin: Origin::Source(self.fields.first().cloned().unwrap_or(0..0)),
             };
-            let message = format!("row {}: expected something in the column \"{column}\", found nothing", self.number);
+            let message =
+                format!("row {}: expected something in the column \"{column}\", found nothing", self.number);
             let example = match column {
                 "what" => "string height",
                 "value" => "2.8 mm",
@@ -163,7 +167,9 @@ impl<'t> Row<'t> {
         let error = self.cell("error").map_or(Ok(kind.usual_error()), |cell| cell.error(kind, extent.units));
         let error = error.map_err(|fault| faults.push(fault)).ok();
         match (of, value, error) {
-            (Some(of), Some((value, cell)), Some(error)) => Ok(Reading { of, value, error, place: cell.place }),
+            (Some(of), Some((value, cell)), Some(error)) => {
+                Ok(Reading { of, value, error, place: cell.place })
+            }
             _ => Err(faults),
         }
     }
@@ -186,7 +192,8 @@ impl<'t> Row<'t> {
             Kind::Tuner => ReadingOf::Tuner { string: string()?, fret: fret(0..=frets)? },
             Kind::Buzz => {
                 let (string, fret) = (string()?, fret(0..=last_but_one)?);
-                let over = self.cell("over").map(|cell| cell.count("later fret", fret + 1..=frets)).transpose()?;
+                let over =
+                    self.cell("over").map(|cell| cell.count("later fret", fret + 1..=frets)).transpose()?;
                 ReadingOf::Buzz { string, fret, over }
             }
         })

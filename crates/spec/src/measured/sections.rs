@@ -48,7 +48,8 @@ impl<'f> Sections<'f> {
     fn read(&mut self, root: &'f Table) {
         // The unit of bare numbers and the errors come first, because they say how the rest is read.
         if let Some(cell) = self.cell(root, "", "units") {
-            let units = measure::choice::<LengthUnit>(cell.written).map_err(|misreading| cell.fault(misreading));
+            let units =
+                measure::choice::<LengthUnit>(cell.written).map_err(|misreading| cell.fault(misreading));
             self.gathered.extent.units = self.gathered.kept(units).unwrap_or(self.gathered.extent.units);
         }
         let keys: Vec<&str> = Kind::all().map(Kind::key).collect();
@@ -86,7 +87,10 @@ impl<'f> Sections<'f> {
             let strings = self.gathered.extent.strings;
             let Some(string) = self.count(table, &path, "string", 1..=strings) else { continue };
             if self.required(table, &path, "cents") {
-                self.by_fret_at(table, &path, "cents", Kind::Tuner, 0, |fret| ReadingOf::Tuner { string, fret });
+                self.by_fret_at(table, &path, "cents", Kind::Tuner, 0, |fret| ReadingOf::Tuner {
+                    string,
+                    fret,
+                });
             }
         }
         for (path, table) in self.items(root, "buzz", &["string", "fret", "over"]) {
@@ -111,14 +115,7 @@ impl<'f> Sections<'f> {
     }
 
     /// Readings of frets, whose numbers are the keys of a section.
-    fn by_fret(
-        &mut self,
-        root: &'f Table,
-        key: &str,
-        kind: Kind,
-        first: u8,
-        of: impl Fn(u8) -> ReadingOf,
-    ) {
+    fn by_fret(&mut self, root: &'f Table, key: &str, kind: Kind, first: u8, of: impl Fn(u8) -> ReadingOf) {
         self.by_fret_at(root, "", key, kind, first, of);
     }
 
@@ -142,12 +139,11 @@ impl<'f> Sections<'f> {
             _ => self.gathered.extent.frets,
         };
         for (number, (origin, node)) in table {
-            let of_key = Cell {
-                place: self.place(&joined(&path, number), origin),
-                written: Written::Loose(number),
-            };
+            let of_key =
+                Cell { place: self.place(&joined(&path, number), origin), written: Written::Loose(number) };
             let fret = self.gathered.kept(of_key.count("fret", first..=last));
-            let cell = Cell { place: self.place(&joined(&path, number), &node.origin), written: Written::at(node) };
+            let cell =
+                Cell { place: self.place(&joined(&path, number), &node.origin), written: Written::at(node) };
             let value = self.gathered.kept(cell.value(kind, self.gathered.extent.units));
             if let (Some(fret), Some(value)) = (fret, value) {
                 self.keep(of(fret), value, &cell);
@@ -162,21 +158,30 @@ impl<'f> Sections<'f> {
         let numbers: Vec<u8> = (1..=strings).rev().collect();
         let Some((_, node)) = table.get(key) else { return };
         let (items, numbers): (Vec<&'f Node>, Vec<u8>) = match &node.value {
-            Value::List(items) if items.len() == numbers.len() => (items.iter().map(|item| &**item).collect(), numbers),
+            Value::List(items) if items.len() == numbers.len() => {
+                (items.iter().map(|item| &**item).collect(), numbers)
+            }
             Value::List(items) if items.len() == 2 && strings > 2 => {
                 (items.iter().map(|item| &**item).collect(), vec![strings, 1])
             }
             Value::List(items) => {
                 let message = format!("expected {}, found {}", how_many(strings), items.len());
                 let example = numbers.iter().map(|_| "\"3 mm\"").collect::<Vec<_>>().join(", ");
-                self.gathered.faults.push(whole.fault(
-                    Misreading::new(Code::ItemCount, message).hint(format!("from bass to treble, as [{example}]")),
-                ));
+                self.gathered.faults.push(
+                    whole.fault(
+                        Misreading::new(Code::ItemCount, message)
+                            .hint(format!("from bass to treble, as [{example}]")),
+                    ),
+                );
                 return;
             }
             _ if strings == 1 => (vec![&**node], numbers),
             _ => {
-                let message = format!("expected {} in a list, found {}", how_many(strings), whole.written.description());
+                let message = format!(
+                    "expected {} in a list, found {}",
+                    how_many(strings),
+                    whole.written.description()
+                );
                 self.gathered.faults.push(whole.fault(Misreading::new(Code::WrongKind, message)));
                 return;
             }
@@ -260,7 +265,9 @@ impl<'f> Sections<'f> {
         let Value::List(items) = &node.value else {
             let message = format!("{name}: expected sections [[{name}]], found {}", node.value.description());
             let fault = Diagnostic::error(Code::WrongKind, self.place(name, origin), message);
-            self.gathered.faults.push(fault.hint(format!("write [[{name}]] with two brackets, once for each")));
+            self.gathered
+                .faults
+                .push(fault.hint(format!("write [[{name}]] with two brackets, once for each")));
             return Vec::new();
         };
         let mut found = Vec::new();
@@ -280,7 +287,9 @@ impl<'f> Sections<'f> {
     fn not_a_section(&mut self, origin: &NodeOrigin, path: &str, node: &Node) {
         let message = format!("{path}: expected a section, found {}", node.value.description());
         let fault = Diagnostic::error(Code::WrongKind, self.place(path, origin), message);
-        self.gathered.faults.push(fault.hint(format!("write [{path}] and its readings below, as 12 = \"1.3 mm\"")));
+        self.gathered
+            .faults
+            .push(fault.hint(format!("write [{path}] and its readings below, as 12 = \"1.3 mm\"")));
     }
 
     /// Tells every key that a section does not have.
@@ -289,7 +298,8 @@ impl<'f> Sections<'f> {
             let shown = shortened(key);
             let here = if path.is_empty() { "the file".to_owned() } else { format!("[{path}]") };
             let message = format!("expected a key of {here}, found {shown}, which does not exist");
-            let fault = Diagnostic::error(Code::UnknownKey, self.place(&joined(path, &shown), origin), message);
+            let fault =
+                Diagnostic::error(Code::UnknownKey, self.place(&joined(path, &shown), origin), message);
             let near = nearest(key, keys.iter().copied(), 2);
             let hint = if near.is_empty() {
                 format!("the keys here are {}", keys.join(", "))

@@ -1,0 +1,68 @@
+//! `boxneck setup`: what to tap, shim and move on an instrument that is built, strung and measured.
+
+use anyhow::Context;
+use boxneck::layout::playing::Player;
+use boxneck::spec::Document;
+use boxneck::{Instrument, MeasuredFormat, measured, setup, setup_page, setup_record};
+use serde_json::{Value, json};
+
+use crate::arguments::{Format, Setup};
+use crate::check::{VERSION, open};
+use crate::diagnostics;
+use crate::outcome::{Outcome, refuse, say};
+
+pub(crate) fn run(call: &Setup) -> anyhow::Result<Outcome> {
+    let player = Player { free_of_buzz: call.free_of_buzz, ..Player::default() };
+    let Some(instrument) = open(&call.file, call.format, &player)? else { return Ok(Outcome::Refused) };
+    let name = call.measured.display();
+    let bytes = match std::fs::read(&call.measured) {
+        Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
+            return Ok(refuse(&format!(
+                "there is no file {name}; an empty one works, and says what to expect before anything is measured"
+            )));
+        }
+        read => read.with_context(|| format!("cannot read {name}"))?,
+    };
+    let is_csv = call.measured.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
+    let format = if is_csv { MeasuredFormat::Csv } else { MeasuredFormat::Toml };
+    let file = Document::parse(&bytes);
+    let readings = match measured(&instrument, &file, format).into_result() {
+        Ok((readings, _)) => readings,
+        Err(faults) => {
+            diagnostics::show(&call.measured, &file, &faults);
+            if call.format == Format::Json {
+                let faults = faults.iter().map(diagnostics::diagnostic_record).collect::<Vec<_>>();
+                say(&line(call, &instrument, "refused", &json!({ "diagnostics": faults })))?;
+            }
+            return Ok(Outcome::Refused);
+        }
+    };
+    let found = match setup(&instrument, &readings) {
+        Ok(found) => found,
+        Err(fault) => return Ok(refuse(&format!("{name}: {fault}; measure again what lies farthest from the plan"))),
+    };
+    let outcome = if found.holds() { Outcome::Holds } else { Outcome::Fails };
+    match call.format {
+        Format::Text => say(&setup_page(&instrument, &found))?,
+        Format::Json => {
+            let word = if found.holds() { "pass" } else { "fail" };
+            say(&line(call, &instrument, word, &json!({ "setup": setup_record(&instrument, &found) })))?;
+        }
+    }
+    Ok(outcome)
+}
+
+/// One object on one line, with what every line has.
+fn line(call: &Setup, instrument: &Instrument, outcome: &str, more: &Value) -> String {
+    let mut record = json!({
+        "version": VERSION,
+        "file": call.file.display().to_string(),
+        "measured": call.measured.display().to_string(),
+        "name": instrument.spec().name,
+        "outcome": outcome,
+    });
+    if let (Some(record), Some(more)) = (record.as_object_mut(), more.as_object()) {
+        record.extend(more.clone());
+    }
+    format!("{record}\n")
+}
