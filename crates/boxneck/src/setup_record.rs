@@ -22,6 +22,7 @@ pub fn setup_record(instrument: &Instrument, setup: &Setup) -> Value {
         "done": outlook(order.done()),
         "wanted_action_mm": mm(instrument.spec().action.height),
         "above_wanted_mm": mm(order.above_wanted),
+        "unmeasured_frets": order.unmeasured,
         "accepted_probability": tidy(order.accepted_probability),
         "is_free_of_buzz": order.is_free(),
         "is_in_tune": order.is_in_tune(),

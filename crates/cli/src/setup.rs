@@ -39,7 +39,9 @@ pub(crate) fn run(call: &Setup) -> anyhow::Result<Outcome> {
     };
     let found = match setup(&instrument, &readings) {
         Ok(found) => found,
-        Err(fault) => return Ok(refuse(&format!("{name}: {fault}; measure again what lies farthest from the plan"))),
+        Err(fault) => {
+            return Ok(refuse(&format!("{name}: {fault}; measure again what lies farthest from the plan")));
+        }
     };
     let outcome = if found.holds() { Outcome::Holds } else { Outcome::Fails };
     match call.format {

@@ -17,16 +17,23 @@ const TAPS_IN_LINE: usize = 4;
 #[must_use]
 pub fn setup_page(instrument: &Instrument, setup: &Setup) -> String {
     let mut page = String::new();
-    let readings = &setup.estimate.readings;
-    line!(page, "{}, measured: {} readings", instrument.spec().name, readings.len());
+    heading(&mut page, instrument, setup);
     contradictions(&mut page, setup);
     what_it_is(&mut page, setup);
-    line!(page);
-    line!(page, "HOW IT PLAYS NOW");
-    outlook(&mut page, &setup.order.now);
+    now(&mut page, setup);
     steps(&mut page, instrument, setup);
     verdict(&mut page, instrument, setup);
     page
+}
+
+fn heading(page: &mut String, instrument: &Instrument, setup: &Setup) {
+    line!(page, "{}, measured: {} readings", instrument.spec().name, setup.estimate.readings.len());
+}
+
+fn now(page: &mut String, setup: &Setup) {
+    line!(page);
+    line!(page, "HOW IT PLAYS NOW");
+    outlook(page, &setup.order.now);
 }
 
 fn contradictions(page: &mut String, setup: &Setup) {
@@ -46,7 +53,10 @@ fn contradictions(page: &mut String, setup: &Setup) {
             setup.estimate.misfit,
             setup.estimate.misfit_limit
         );
-        line!(page, "  the instrument is made less well than [tolerances] says, or measured less well than [errors]");
+        line!(
+            page,
+            "  the instrument is made less well than [tolerances] says, or measured less well than [errors]"
+        );
     }
 }
 
@@ -103,7 +113,9 @@ fn what_it_is(page: &mut String, setup: &Setup) {
 }
 
 fn signed(number: Uncertain) -> String {
-    format!("{:+.2} \u{b1} {:.2}", number.value, number.error)
+    // A negative nothing is nothing.
+    let value = (number.value * 100.0).round() / 100.0 + 0.0;
+    format!("{value:+.2} \u{b1} {:.2}", number.error)
 }
 
 fn outlook(page: &mut String, outlook: &Outlook) {
@@ -206,7 +218,11 @@ fn words(instrument: &Instrument, work: &Work) -> Vec<String> {
                 (TailKind::BlockOnLid, false) => "plane the block's foot, or drill lower",
                 (TailKind::BlockOnEnd | TailKind::StringThrough, _) => "drill again, and plug the old holes",
             };
-            vec![format!("the tail's string holes {} by {:.1} mm: {how}", way(*up, "up", "down"), up.abs().as_mm())]
+            vec![format!(
+                "the tail's string holes {} by {:.1} mm: {how}",
+                way(*up, "up", "down"),
+                up.abs().as_mm()
+            )]
         }
         Work::LowerNut { by } => vec![format!(
             "the slots of the nut down by {:.2} mm, so that the strings press on the zero fret",
@@ -222,10 +238,15 @@ fn words(instrument: &Instrument, work: &Work) -> Vec<String> {
         }
         Work::SetSaddleHeight { bass, treble } => {
             let end = |by: &Length| format!("{} {:.2} mm", way(*by, "shim", "plane"), by.abs().as_mm());
-            vec![format!("the saddle's height: {} under the bass string, {} under the treble", end(bass), end(treble))]
+            vec![format!(
+                "the saddle's height: {} under the bass string, {} under the treble",
+                end(bass),
+                end(treble)
+            )]
         }
         Work::SlideSaddle { bass, treble, turned } => {
-            let end = |by: &Length| format!("{:.1} mm toward the {}", by.abs().as_mm(), way(*by, "tail", "neck"));
+            let end =
+                |by: &Length| format!("{:.1} mm toward the {}", by.abs().as_mm(), way(*by, "tail", "neck"));
             let what = match instrument.spec().saddle.kind {
                 SaddleKind::Floating => "slide the saddle",
                 SaddleKind::LetIn => "file the saddle's crests",
@@ -258,11 +279,22 @@ fn verdict(page: &mut String, instrument: &Instrument, setup: &Setup) {
         );
         line!(page, "  the lowest that frees them. What is measured better can be set lower");
     }
-    if !order.is_free() {
-        line!(page, "  a string may still touch: raise action.height, or measure the frets better");
+    let unmeasured: Vec<String> = order.unmeasured.iter().map(u8::to_string).collect();
+    if !order.is_free() && unmeasured.is_empty() {
+        line!(page, "  a string may still touch: measure the frets better, or raise action.height");
+    }
+    if !order.is_free() && !unmeasured.is_empty() {
+        line!(
+            page,
+            "  a string may still touch: nobody has measured fret {}, so none of them is tapped",
+            unmeasured.join(", ")
+        );
     }
     if !order.is_in_tune() {
-        line!(page, "  a string stays out of tune: the saddle can be moved no farther, and no gauge near it helps");
+        line!(
+            page,
+            "  a string stays out of tune: the saddle can be moved no farther, and no gauge near it helps"
+        );
     }
     if setup.holds() {
         line!(page, "  every string free, in tune, and as low as is wanted");

@@ -46,8 +46,11 @@ impl Bench {
         Self::of(&Document::parse(text.as_bytes()))
     }
 
-    pub fn with(text: &str, key: &str, value: &str) -> Self {
-        Self::of(&Document::parse(text.as_bytes()).with_override(key, value))
+    pub fn with(text: &str, overrides: &[(&str, &str)]) -> Self {
+        let document = Document::parse(text.as_bytes());
+        Self::of(
+            &overrides.iter().fold(document, |document, (key, value)| document.with_override(key, value)),
+        )
     }
 
     fn of(document: &Document) -> Self {

@@ -17,7 +17,8 @@ const COLUMNS: [&str; 6] = ["what", "string", "fret", "over", "value", "error"];
 pub(super) fn read(file: &Document, extent: Extent) -> Checked<Measured> {
     let mut gathered = Gathered::new(extent);
     // What is wrong with it as TOML is no matter; what is no text, or too much of it, cannot be read as anything.
-    let is_fatal = |fault: &&Diagnostic| matches!(fault.code, Code::NotText | Code::TooLarge) && file.is_torn();
+    let is_fatal =
+        |fault: &&Diagnostic| matches!(fault.code, Code::NotText | Code::TooLarge) && file.is_torn();
     gathered.faults.extend(file.faults().iter().filter(is_fatal).cloned());
     if !gathered.faults.is_empty() {
         return gathered.finish();
