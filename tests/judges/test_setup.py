@@ -76,8 +76,8 @@ class Plan:
         saddle = (0, 0) if sinks is None else (-sinks, None)
         bounds = [(0, most) for most in self.case["may_sink"]] + [saddle, saddle, (0, above_wanted)]
         found = linprog(costs, A_ub=-rows[:, 1:], b_ub=rows[:, 0], bounds=bounds, method="highs")
-        assert found.status == 0, found.message
-        return found
+        assert found.status in (0, 2), found.message
+        return found.fun if found.status == 0 else None
 
     def answer(self):
         found = self.case["found"]
@@ -89,27 +89,39 @@ def plans():
     return [Plan(case) for case in cases()]
 
 
-def test_there_are_cases_of_every_kind(plans):
-    found = [plan.case["found"] for plan in plans]
-    assert len(plans) >= 200
-    assert sum(sum(one["taps"]) > 0.01 for one in found) > 50, "wires to tap"
+@pytest.fixture(scope="module")
+def answered(plans):
+    return [(index, plan) for index, plan in enumerate(plans) if plan.case["found"]]
+
+
+def test_there_are_cases_of_every_kind(plans, answered):
+    found = [plan.case["found"] for _, plan in answered]
+    assert len(found) >= 200
+    assert len(plans) - len(found) > 10, "cases without an answer"
+    assert sum(sum(one["taps"]) > 0.01 for one in found) > 100, "wires to tap"
     assert sum(one["above_wanted"] > 0.01 for one in found) > 10, "strings that cannot be as low as wanted"
-    assert sum(plan.case["saddle_may_sink"] is None for plan in plans) > 20, "saddles that stay"
+    assert sum(plan.case["saddle_may_sink"] is None for _, plan in answered) > 20, "saddles that stay"
 
 
-def test_every_answer_meets_every_condition(plans):
+def test_where_no_answer_is_told_there_is_none(plans):
     for index, plan in enumerate(plans):
+        if not plan.case["found"]:
+            assert plan.least([0] * (plan.width - 1)) is None, f"case {index} can be met"
+
+
+def test_every_answer_meets_every_condition(answered):
+    for index, plan in answered:
         least = (numpy.array(plan.conditions) @ plan.answer()).min()
         assert least >= -ROUNDING, f"case {index} lacks {-least} mm"
         taps, most = plan.case["found"]["taps"], plan.case["may_sink"]
         assert all(-ROUNDING <= tap <= limit + ROUNDING for tap, limit in zip(taps, most)), f"case {index}: {taps}"
 
 
-def test_the_strings_are_as_low_as_they_can_be_and_the_work_is_the_least(plans):
-    for index, plan in enumerate(plans):
-        zeros = [0] * (plan.width - 1)
-        above = plan.least([*zeros[:-1], 1]).fun
+def test_the_strings_are_as_low_as_they_can_be_and_the_work_is_the_least(answered):
+    for index, plan in answered:
+        above = plan.least([0] * (plan.width - 2) + [1])
         found = plan.case["found"]
         assert found["above_wanted"] == pytest.approx(above, abs=ROUNDING), f"case {index}"
-        work = plan.least([1] * plan.frets + [0, 0, 0], above_wanted=above + ROUNDING / 100).fun
-        assert sum(found["taps"]) == pytest.approx(work, abs=1e-4), f"case {index}"
+        # As low as that again but for rounding, of which a little buys a little work.
+        work = plan.least([1] * plan.frets + [0, 0, 0], above_wanted=above + ROUNDING / 100)
+        assert sum(found["taps"]) == pytest.approx(work, abs=10 * ROUNDING), f"case {index}"

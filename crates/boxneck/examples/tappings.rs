@@ -1,7 +1,7 @@
 //! Writes random cases of wires to tap down, each with the least work that was found, for a judge that is not ours.
 //!
 //! `tappings COUNT` says one JSON object a line: the strings (where they bear, how they are plucked, how much room is wanted over each
-//! fret from each), the crowns, how far each wire and the saddle may go down, the wanted action, and the answer. Millimetres and newtons.
+//! fret from each), the crowns, how far each wire and the saddle may go down, the wanted action, and the answer, or nothing where there is none. Millimetres and newtons.
 
 use boxneck::layout::built::AcrossSaddle;
 use boxneck::layout::setup::{StringOver, Tapping, TappingCase, least_tapping};
@@ -18,7 +18,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let [count] = arguments.as_slice() else { return Err("expected a count".into()) };
     for index in 0..count.parse::<u64>()? {
         let case = Case::of(&mut Random::stream(1, index));
-        let told = case.told(&least_tapping(&case.asked()?)?);
+        let told = case.told(least_tapping(&case.asked()?).ok().as_ref());
         use std::io::Write as _;
         writeln!(std::io::stdout(), "{told}")?;
     }
@@ -48,7 +48,9 @@ impl Case {
     fn of(random: &mut Random) -> Self {
         let scale = mm(500.0 + 200.0 * random.unit());
         let frets = 5 + (random.unit() * 20.0) as u32;
-        let scatter = 0.02 + 0.25 * random.unit();
+        let moves_saddle = random.unit() < 0.6;
+        // Without the saddle, wires much higher than the rest cannot be freed at all.
+        let scatter = if moves_saddle { 0.02 + 0.25 * random.unit() } else { 0.02 + 0.05 * random.unit() };
         let crowns: Vec<Fret> = (1..=frets)
             .map(|fret| Fret::tempered(scale, f64::from(fret), mm(1.2 + scatter * random.normal()), mm(8.0)))
             .collect();
@@ -80,7 +82,7 @@ impl Case {
                 .collect(),
             spare: mm(0.08 * random.unit()),
             may_sink: crowns.iter().map(|_| mm((0.6 * random.unit() - 0.05).max(0.0))).collect(),
-            saddle_may_sink: (random.unit() < 0.7).then(|| mm(3.0 * random.unit())),
+            saddle_may_sink: moves_saddle.then(|| mm(3.0 * random.unit())),
             within: mm(0.5),
             crowns,
             strings,
@@ -111,7 +113,7 @@ impl Case {
         })
     }
 
-    fn told(&self, found: &Tapping) -> Value {
+    fn told(&self, found: Option<&Tapping>) -> Value {
         let all = |lengths: &[Length]| lengths.iter().map(|length| length.as_mm()).collect::<Vec<_>>();
         let string = |(string, across): (&PlayedString, &f64)| {
             json!({
@@ -133,11 +135,11 @@ impl Case {
             "action_fret": self.action_fret,
             "wanted": self.wanted.as_mm(),
             "within": self.within.as_mm(),
-            "found": {
+            "found": found.map(|found| json!({
                 "taps": all(&found.taps),
                 "saddle": [found.saddle.bass.as_mm(), found.saddle.treble.as_mm()],
                 "above_wanted": found.above_wanted.as_mm(),
-            },
+            })),
         })
     }
 }

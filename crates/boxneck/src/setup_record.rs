@@ -16,6 +16,7 @@ pub fn setup_record(instrument: &Instrument, setup: &Setup) -> Value {
         "holds": setup.holds(),
         "readings": estimate.readings.iter().map(reading).collect::<Vec<_>>(),
         "misfit": { "chi_square": tidy(estimate.misfit), "limit": tidy(estimate.misfit_limit) },
+        "frets_stray_times": tidy(estimate.frets_stray),
         "estimate": estimate.unknowns.iter().map(estimated).collect::<Vec<_>>(),
         "now": outlook(&order.now),
         "steps": order.steps.iter().map(step).collect::<Vec<_>>(),

@@ -13,6 +13,9 @@ use crate::setup::Setup;
 /// Taps in a line of the page.
 const TAPS_IN_LINE: usize = 4;
 
+/// Buzzing notes in a line of the page.
+const NOTES_IN_LINE: usize = 6;
+
 /// The page for one instrument: what it is, how it plays, and what to do in which order.
 #[must_use]
 pub fn setup_page(instrument: &Instrument, setup: &Setup) -> String {
@@ -49,7 +52,7 @@ fn contradictions(page: &mut String, setup: &Setup) {
         line!(page);
         line!(
             page,
-            "  the readings as a whole stray farther than tolerances and errors allow (chi-square {:.0}, at most {:.0}):",
+            "  all readings together stray farther than they should (chi-square {:.0}, at most {:.0}):",
             setup.estimate.misfit,
             setup.estimate.misfit_limit
         );
@@ -105,10 +108,19 @@ fn what_it_is(page: &mut String, setup: &Setup) {
         .map(|(index, found)| format!("{:>2}  {}", index + 1, signed(found)))
         .collect();
     if !heights.is_empty() {
-        line!(page, "  the frets' heights");
+        line!(page, "  the frets' heights{}", strayed(setup.estimate.frets_stray));
         for row in heights.chunks(TAPS_IN_LINE) {
             line!(page, "    {}", row.join("   "));
         }
+    }
+}
+
+/// A remark where the frets stray farther than the document says.
+fn strayed(times: f64) -> String {
+    if times > 1.0 {
+        format!(", up to {times:.0} times as uneven as the document says")
+    } else {
+        String::new()
     }
 }
 
@@ -138,16 +150,11 @@ fn outlook(page: &mut String, outlook: &Outlook) {
             signed(string.drift)
         );
     }
-    let buzzes: Vec<String> = outlook
-        .strings
-        .iter()
-        .filter_map(|string| {
-            let notes: Vec<String> = string.buzzes().map(note).collect();
-            (!notes.is_empty()).then(|| format!("string {}: {}", string.number.0, notes.join(", ")))
-        })
-        .collect();
-    for buzz in &buzzes {
-        line!(page, "  buzzes on {buzz}");
+    for string in &outlook.strings {
+        let notes: Vec<String> = string.buzzes().map(note).collect();
+        for row in notes.chunks(NOTES_IN_LINE) {
+            line!(page, "  buzzes on string {}: {}", string.number.0, row.join(", "));
+        }
     }
 }
 
@@ -189,19 +196,19 @@ fn steps(page: &mut String, instrument: &Instrument, setup: &Setup) {
     }
 }
 
-/// "action 2.78 to 2.84 mm; the tightest place has 0.12 ± 0.04 mm; notes within 2.3 cents (root mean square)".
+/// "action 2.78 to 2.84 ± 0.04 mm, least room +0.12 ± 0.04 mm, notes within 2.3 cents".
 fn in_short(outlook: &Outlook) -> String {
     let actions = || outlook.strings.iter().map(|string| string.action);
     let lowest = actions().map(|action| action.value).fold(f64::INFINITY, f64::min);
     let highest = actions().map(|action| action.value).fold(f64::NEG_INFINITY, f64::max);
     let error = actions().map(|action| action.error).fold(0.0, f64::max);
-    let mut said = vec![format!("action {lowest:.2} to {highest:.2} mm, give or take {error:.2}")];
+    let mut said = vec![format!("action {lowest:.2} to {highest:.2} \u{b1} {error:.2} mm")];
     let all = outlook.strings.iter().filter_map(StringOutlook::tightest);
-    if let Some(contact) = all.min_by(|a, b| b.probability.total_cmp(&a.probability)) {
-        said.push(format!("room {} mm at the tightest", signed(contact.room)));
+    if let Some(contact) = all.max_by(|a, b| a.probability.total_cmp(&b.probability)) {
+        said.push(format!("least room {} mm", signed(contact.room)));
         said.push(format!("notes within {:.1} cents", outlook.worst_rms_cents()));
     }
-    said.join("; ")
+    said.join(", ")
 }
 
 fn words(instrument: &Instrument, work: &Work) -> Vec<String> {
@@ -245,14 +252,17 @@ fn words(instrument: &Instrument, work: &Work) -> Vec<String> {
             )]
         }
         Work::SlideSaddle { bass, treble, turned } => {
-            let end =
-                |by: &Length| format!("{:.1} mm toward the {}", by.abs().as_mm(), way(*by, "tail", "neck"));
+            let end = |by: &Length| format!("{:+.1} mm", by.as_mm());
             let what = match instrument.spec().saddle.kind {
                 SaddleKind::Floating => "slide the saddle",
                 SaddleKind::LetIn => "file the saddle's crests",
             };
-            let angle = format!("turned by {:.1} degrees", turned.abs().as_degrees());
-            vec![format!("{what}: bass end {}, treble end {} ({angle})", end(bass), end(treble))]
+            let turned = turned.abs().as_degrees();
+            vec![format!(
+                "{what} (+ toward the tail): bass {}, treble {}, turned by {turned:.1} deg",
+                end(bass),
+                end(treble)
+            )]
         }
     }
 }

@@ -22,6 +22,8 @@ pub struct Estimate {
     pub covariance: Vec<Vec<f64>>,
     /// Each reading, in the order given.
     pub readings: Vec<Judged>,
+    /// How many times as far as the document says the frets must stray for the readings to go together; 1 where it is right.
+    pub frets_stray: f64,
     /// Chi-square of readings and expectations together, without those set aside.
     pub misfit: f64,
     /// What it stays below in 99 of 100 instruments that are made as well as the document says, and measured as well as is said.
@@ -64,6 +66,9 @@ const BLAMED_WRONGLY: f64 = 0.01;
 /// The share of readings that may be set aside; where more contradict one another, nobody knows which are right.
 const MOST_SET_ASIDE: f64 = 0.25;
 
+/// How many times as far as the document says frets may stray, tried in this order until the readings go together.
+const STRAYS: [f64; 3] = [1.0, 2.0, 4.0];
+
 const EFFORT: Effort = Effort { settled: 1e-4, rounds: 20, difference: 1e-3 };
 
 impl Estimate {
@@ -89,8 +94,9 @@ impl Estimate {
 
 /// The instrument of a plan that explains readings best.
 ///
-/// A reading that lies too far from what all others say is set aside, the worst first, until none does; it is told with what the
-/// others make of it.
+/// Where a reading lies too far from what all others say, the frets are first allowed to stray farther than the document says: uneven wires
+/// are what is looked for. A reading that still contradicts the others is set aside, the worst first, until none does; it is told with what
+/// they make of it.
 ///
 /// - **Shape**: the plan, the player whose buzz was heard, and the readings in; the instrument with its uncertainty out.
 /// - **Units**: millimetres and cents.
@@ -99,7 +105,6 @@ impl Estimate {
 /// - **Source**: weighted least squares with the document's tolerances as expectations, as told by [`fit`].
 pub fn estimate(layout: &Layout, player: &Player, measured: &Measured) -> Result<Estimate, SetupFault> {
     let readings = &measured.readings;
-    let unknowns = Unknowns::of(layout, readings);
     let mut observed: Vec<Observed> = readings
         .iter()
         .map(|reading| Observed {
@@ -112,20 +117,25 @@ pub fn estimate(layout: &Layout, player: &Player, measured: &Measured) -> Result
     let limit = normal_limit(1.0 - BLAMED_WRONGLY / 2.0 / readings.len().max(1) as f64);
     let mut is_set_aside = vec![false; readings.len()];
     let mut may_go = (readings.len() as f64 * MOST_SET_ASIDE).ceil() as usize;
-    let found = loop {
+    let mut strays = STRAYS.into_iter();
+    let mut times = 1.0;
+    let (unknowns, found) = loop {
+        times = strays.next().unwrap_or(times);
+        let unknowns = Unknowns::of(layout, readings, times);
         let found = fitted(layout, player, &unknowns, &observed, &of)?;
-        let worst = found
-            .readings
-            .iter()
-            .enumerate()
-            .max_by(|(_, a), (_, b)| a.normalised.abs().total_cmp(&b.normalised.abs()));
+        let sizes = found.readings.iter().map(|fitted| fitted.normalised.abs());
+        let worst =
+            sizes.enumerate().max_by(|(_, a), (_, b)| a.total_cmp(b)).filter(|(_, size)| *size > limit);
         match worst {
-            Some((index, worst)) if worst.normalised.abs() > limit && may_go > 0 => {
+            // A wire that lies higher than anybody planned is what a builder looks for, and no slip of the pen.
+            Some(_) if strays.len() > 0 => {}
+            Some((index, _)) if may_go > 0 => {
                 is_set_aside[index] = true;
                 observed[index].error = f64::INFINITY;
                 may_go -= 1;
+                strays = STRAYS.into_iter();
             }
-            _ => break found,
+            _ => break (unknowns, found),
         }
     };
     let judged = readings.iter().zip(&found.readings).zip(&is_set_aside).map(|((reading, fitted), aside)| {
@@ -159,6 +169,7 @@ pub fn estimate(layout: &Layout, player: &Player, measured: &Measured) -> Result
         unknowns: estimated.collect(),
         covariance: covariance.collect(),
         readings: judged.collect(),
+        frets_stray: times,
         misfit: found.misfit,
         misfit_limit: if kept == 0 { 0.0 } else { squares_limit(kept, 1.0 - BLAMED_WRONGLY) },
     })

@@ -59,9 +59,14 @@ pub(super) struct State {
 }
 
 impl Unknowns {
-    pub(super) fn of(layout: &Layout, readings: &[Reading]) -> Self {
+    /// Frets may stray so many times as far as the document says.
+    pub(super) fn of(layout: &Layout, readings: &[Reading], strays: f64) -> Self {
         let parts = Dimension::ALL.into_iter().flat_map(|dimension| {
-            let held_to = dimension.held_to(layout.spec()).as_mm();
+            let times = match dimension {
+                Dimension::FretHeights | Dimension::FretPlaces => strays,
+                _ => 1.0,
+            };
+            let held_to = dimension.held_to(layout.spec()).as_mm() * times;
             (0..dimension.numbers(layout)).map(move |number| (Unknown::Part { dimension, number }, held_to))
         });
         let mut expected: Vec<(Unknown, f64)> = parts.chain([(Unknown::Bow, BOW_GIVES.as_mm())]).collect();
