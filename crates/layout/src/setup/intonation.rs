@@ -3,6 +3,7 @@
 use spec::SaddleKind;
 use units::Length;
 
+use super::IN_TUNE_CENTS;
 use crate::built::{AcrossSaddle, BuiltFault, Deviations, built};
 use crate::instrument::Layout;
 use crate::playing::Player;
@@ -19,6 +20,10 @@ const ROUNDS: usize = 6;
 /// How much better the notes of the strings must become on average, in cents, for the saddle to be touched at all. Smaller has it moved
 /// by less than a hand can; larger leaves what can be heard. Common practice, no source.
 const WORTH_MOVING_CENTS: f64 = 0.3;
+
+/// The same where the notes are as good already as half of [`IN_TUNE_CENTS`](super::IN_TUNE_CENTS): lest every new reading asks for
+/// another push. Common practice, no source.
+const WORTH_MOVING_AGAIN_CENTS: f64 = 1.0;
 
 /// The saddle's place, as a deviation from the plan, with the least sum of squares of all errors of all strings; the place where it is,
 /// where moving it is not worth it.
@@ -61,7 +66,9 @@ pub(super) fn best_place(
         }
     }
     let gained = before.sqrt() - mean_square(&here).sqrt();
-    let [bass, treble] = if gained < WORTH_MOVING_CENTS { start } else { at };
+    let is_good = before.sqrt() <= IN_TUNE_CENTS / 2.0;
+    let worth = if is_good { WORTH_MOVING_AGAIN_CENTS } else { WORTH_MOVING_CENTS };
+    let [bass, treble] = if gained < worth { start } else { at };
     Ok(AcrossSaddle { bass, treble })
 }
 
