@@ -187,8 +187,8 @@ impl Gathered {
     }
 
     /// The value, or its fault kept.
-    fn kept<T>(&mut self, read: Result<T, Diagnostic>) -> Option<T> {
-        read.map_err(|fault| self.faults.push(fault)).ok()
+    fn kept<T>(&mut self, read: Result<T, cell::Fault>) -> Option<T> {
+        read.map_err(|fault| self.faults.push(*fault)).ok()
     }
 
     fn finish(mut self) -> Checked<Measured> {

@@ -65,7 +65,7 @@ impl Tapping {
 /// the action comes as near as it can to what is wanted. Each is worth so much more than the next that it is never given up for it.
 const ABOVE_WANTED: f64 = 1e3;
 const TAPPED: f64 = 1.0;
-const FROM_WANTED: f64 = 1e-3;
+const OFF_WANTED: f64 = 1e-3;
 
 /// The saddle's two ends, each up and down.
 const ENDS: [(usize, f64); 4] = [(0, 1.0), (0, -1.0), (1, 1.0), (1, -1.0)];
@@ -86,14 +86,13 @@ pub fn least_tapping(case: &TappingCase) -> Result<Tapping, MechanicsError> {
         at_least(programme.with(&[(index, -1.0)]), -most.as_mm());
     }
     if let Some(AcrossSaddle { bass, treble }) = case.saddle_may_sink {
-        let ends = [bass, treble];
-        for end in 0..2 {
+        for (end, may_sink) in [bass, treble].into_iter().enumerate() {
             let of_end: Vec<(usize, f64)> = programme
                 .saddle()
                 .filter(|(_, (of, _))| *of == end)
                 .map(|(column, (_, way))| (column, way))
                 .collect();
-            at_least(programme.with(&of_end), -ends[end].as_mm());
+            at_least(programme.with(&of_end), -may_sink.as_mm());
         }
     }
     for (number, string) in case.strings.iter().enumerate() {
@@ -116,8 +115,8 @@ pub fn least_tapping(case: &TappingCase) -> Result<Tapping, MechanicsError> {
         let too_high = (string.action - case.wanted).as_mm();
         at_least(beside(&lower, programme.above_wanted()), too_high - case.within.as_mm());
         at_least(programme.with(&action), -too_high - case.within.as_mm());
-        at_least(beside(&lower, programme.from_wanted(number)), too_high);
-        at_least(beside(&action, programme.from_wanted(number)), -too_high);
+        at_least(beside(&lower, programme.off_wanted(number)), too_high);
+        at_least(beside(&action, programme.off_wanted(number)), -too_high);
     }
     let found = least_cost(&costs, &conditions)?;
     let mut saddle = [0.0; 2];
@@ -152,12 +151,12 @@ impl Programme {
         self.frets + ENDS.len()
     }
 
-    fn from_wanted(&self, string: usize) -> usize {
+    fn off_wanted(&self, string: usize) -> usize {
         self.above_wanted() + 1 + string
     }
 
     fn costs(&self) -> Vec<f64> {
-        let mut costs = vec![FROM_WANTED; self.from_wanted(self.strings)];
+        let mut costs = vec![OFF_WANTED; self.off_wanted(self.strings)];
         costs[..self.frets].fill(TAPPED);
         costs[self.frets..self.above_wanted()].fill(0.0);
         costs[self.above_wanted()] = ABOVE_WANTED;
@@ -165,7 +164,7 @@ impl Programme {
     }
 
     fn with(&self, entries: &[(usize, f64)]) -> Vec<f64> {
-        let mut coefficients = vec![0.0; self.from_wanted(self.strings)];
+        let mut coefficients = vec![0.0; self.off_wanted(self.strings)];
         for (column, entry) in entries {
             coefficients[*column] += entry;
         }

@@ -10,6 +10,9 @@ use crate::diagnostic::{Diagnostic, Place};
 use crate::reading::measure::{self, Misreading};
 use crate::reading::written::Written;
 
+/// What is wrong with a value; boxed, because it is so much larger than one.
+pub(super) type Fault = Box<Diagnostic>;
+
 /// A value with its place.
 #[derive(Clone, Debug)]
 pub(super) struct Cell<'w> {
@@ -22,16 +25,16 @@ const ERRORS: RangeInclusive<f64> = 0.001..=100.0;
 
 impl Cell<'_> {
     /// A value of a kind.
-    pub(super) fn value(&self, kind: Kind, units: LengthUnit) -> Result<f64, Diagnostic> {
+    pub(super) fn value(&self, kind: Kind, units: LengthUnit) -> Result<f64, Fault> {
         self.number(kind, &kind.limits(), units)
     }
 
     /// One standard deviation of a kind.
-    pub(super) fn error(&self, kind: Kind, units: LengthUnit) -> Result<f64, Diagnostic> {
+    pub(super) fn error(&self, kind: Kind, units: LengthUnit) -> Result<f64, Fault> {
         self.number(kind, &ERRORS, units)
     }
 
-    fn number(&self, kind: Kind, limits: &RangeInclusive<f64>, units: LengthUnit) -> Result<f64, Diagnostic> {
+    fn number(&self, kind: Kind, limits: &RangeInclusive<f64>, units: LengthUnit) -> Result<f64, Fault> {
         let value = match kind {
             Kind::Tuner => cents(self.written),
             _ => measure::length(self.written, units).map(Length::as_mm),
@@ -53,7 +56,7 @@ impl Cell<'_> {
     }
 
     /// The number of a thing of which there are `limits`.
-    pub(super) fn count(&self, of: &str, limits: RangeInclusive<u8>) -> Result<u8, Diagnostic> {
+    pub(super) fn count(&self, of: &str, limits: RangeInclusive<u8>) -> Result<u8, Fault> {
         let (least, most) = (*limits.start(), *limits.end());
         if least > most {
             let message =
@@ -75,11 +78,11 @@ impl Cell<'_> {
     }
 
     /// The fault of this cell.
-    pub(super) fn fault(&self, misreading: Misreading) -> Diagnostic {
+    pub(super) fn fault(&self, misreading: Misreading) -> Fault {
         let named = if self.place.key.is_empty() { String::new() } else { format!("{}: ", self.place.key) };
         let fault =
             Diagnostic::error(misreading.code, self.place.clone(), format!("{named}{}", misreading.message));
-        misreading.hints.into_iter().fold(fault, |fault, (text, _)| fault.hint(text))
+        Box::new(misreading.hints.into_iter().fold(fault, |fault, (text, _)| fault.hint(text)))
     }
 }
 

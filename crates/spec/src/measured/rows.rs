@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::cell::Cell;
+use super::cell::{Cell, Fault};
 use super::{Extent, Gathered, Kind, Measured, Reading, ReadingOf};
 use crate::code::Code;
 use crate::diagnostic::{Checked, Diagnostic, Origin, Place};
@@ -31,7 +31,7 @@ pub(super) fn read(file: &Document, extent: Extent) -> Checked<Measured> {
         let row = Row { text, number: index + 2, fields: &fields, columns: &columns };
         match row.reading(extent) {
             Ok(reading) => gathered.readings.push(reading),
-            Err(faults) => gathered.faults.extend(faults),
+            Err(faults) => gathered.faults.extend(faults.into_iter().map(|fault| *fault)),
         }
     }
     gathered.finish()
@@ -122,7 +122,7 @@ impl<'t> Row<'t> {
         (!text.is_empty()).then_some(Cell { place, written: Written::Loose(text) })
     }
 
-    fn needed(&self, column: &str) -> Result<Cell<'t>, Diagnostic> {
+    fn needed(&self, column: &str) -> Result<Cell<'t>, Fault> {
         self.cell(column).ok_or_else(|| {
             let place = Place {
                 key: format!("row {}", self.number),
@@ -135,11 +135,13 @@ impl<'t> Row<'t> {
                 "value" => "2.8 mm",
                 _ => "1",
             };
-            Diagnostic::error(Code::MissingKey, place, message).hint(format!("write {example} there"))
+            Box::new(
+                Diagnostic::error(Code::MissingKey, place, message).hint(format!("write {example} there")),
+            )
         })
     }
 
-    fn kind(&self) -> Result<(Kind, Cell<'t>), Diagnostic> {
+    fn kind(&self) -> Result<(Kind, Cell<'t>), Fault> {
         let cell = self.needed("what")?;
         let Written::Loose(word) = cell.written else { unreachable!("a field of a row is text") };
         match Kind::all().find(|kind| plain(kind.word()) == plain(word)) {
@@ -156,7 +158,7 @@ impl<'t> Row<'t> {
         }
     }
 
-    fn reading(&self, extent: Extent) -> Result<Reading, Vec<Diagnostic>> {
+    fn reading(&self, extent: Extent) -> Result<Reading, Vec<Fault>> {
         let (kind, what) = self.kind().map_err(|fault| vec![fault])?;
         let mut faults = Vec::new();
         let of = self.of(kind, extent).map_err(|fault| faults.push(fault)).ok();
@@ -175,7 +177,7 @@ impl<'t> Row<'t> {
         }
     }
 
-    fn of(&self, kind: Kind, extent: Extent) -> Result<ReadingOf, Diagnostic> {
+    fn of(&self, kind: Kind, extent: Extent) -> Result<ReadingOf, Fault> {
         let Extent { strings, frets, .. } = extent;
         let string = || self.needed("string")?.count("string", 1..=strings);
         let fret = |limits| self.needed("fret")?.count("fret", limits);

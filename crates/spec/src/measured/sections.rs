@@ -168,7 +168,7 @@ impl<'f> Sections<'f> {
                 let message = format!("expected {}, found {}", how_many(strings), items.len());
                 let example = numbers.iter().map(|_| "\"3 mm\"").collect::<Vec<_>>().join(", ");
                 self.gathered.faults.push(
-                    whole.fault(
+                    *whole.fault(
                         Misreading::new(Code::ItemCount, message)
                             .hint(format!("from bass to treble, as [{example}]")),
                     ),
@@ -182,7 +182,7 @@ impl<'f> Sections<'f> {
                     how_many(strings),
                     whole.written.description()
                 );
-                self.gathered.faults.push(whole.fault(Misreading::new(Code::WrongKind, message)));
+                self.gathered.faults.push(*whole.fault(Misreading::new(Code::WrongKind, message)));
                 return;
             }
         };
