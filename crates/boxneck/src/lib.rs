@@ -14,9 +14,8 @@
 
 pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
+mod account;
 mod bench_page;
-
-mod cut_list;
 mod findings_record;
 mod folder_name;
 mod instrument;
@@ -29,6 +28,7 @@ mod papers;
 mod plates;
 mod playing_record;
 mod record_number;
+mod report;
 pub mod starts;
 mod templates;
 mod tolerances;

@@ -11,7 +11,7 @@ mod tuning;
 
 pub use buzz::BuzzReport;
 pub(crate) use drift::path_over_lid;
-pub use drift::{DriftReport, StringDrift, TailAdvice};
+pub use drift::{DriftAtHeight, DriftReport, StringDrift, TailAdvice};
 pub use pull::{NeckLoad, StringPull};
 pub use saddle_push::SaddlePush;
 pub use tuning::StringTuning;

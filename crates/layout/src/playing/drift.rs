@@ -57,8 +57,25 @@ pub struct TailAdvice {
     pub worst_cents: f64,
     /// Whether a better height lies out of reach: strings would lose contact with the saddle, or the block would end.
     pub is_at_limit: bool,
-    /// The worst drift at a row of hole heights, for a plot: height and cents.
-    pub curve: Vec<(Length, f64)>,
+    /// The drift at a row of rising hole heights, for a plot.
+    pub curve: Vec<DriftAtHeight>,
+}
+
+/// What happens to the open strings with the string holes at another height.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DriftAtHeight {
+    /// The hole height, above the lid.
+    pub hole_height: Length,
+    /// Cents of each string, bass to treble, after one millimetre toward the tail, slipping freely; positive sharp.
+    pub cents: Vec<f64>,
+}
+
+impl DriftAtHeight {
+    /// The worst of any string, in cents either way.
+    #[must_use]
+    pub fn worst_cents(&self) -> f64 {
+        self.cents.iter().fold(0.0, |worst, cents| worst.max(cents.abs()))
+    }
 }
 
 pub(super) fn drift(layout: &Layout) -> DriftReport {
@@ -126,12 +143,12 @@ fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<TailAdvice> 
     let bottom = lowest.max(highest - Length::mm(40.0));
     let curve = (0..=steps)
         .filter_map(|step| {
-            let height = bottom + (highest - bottom) * (f64::from(step) / f64::from(steps));
-            let worst = paths.iter().try_fold(0.0_f64, |worst, (model, path)| {
-                let path = Path { tail_height: height, ..*path };
-                slipping_drift(model, &path, TRAVEL).map(|cents| worst.max(cents.abs()))
+            let hole_height = bottom + (highest - bottom) * (f64::from(step) / f64::from(steps));
+            let cents = paths.iter().map(|(model, path)| {
+                let path = Path { tail_height: hole_height, ..*path };
+                slipping_drift(model, &path, TRAVEL)
             });
-            Some((height, worst.ok()?))
+            Some(DriftAtHeight { hole_height, cents: cents.collect::<Result<_, _>>().ok()? })
         })
         .collect();
     Some(TailAdvice {
