@@ -29,6 +29,7 @@ use export::Format;
 use export::dxf::DxfOptions;
 use export::pdf::PdfOptions;
 use export::table::Table;
+use rayon::prelude::*;
 use spec::StockList;
 use units::Length;
 
@@ -78,11 +79,13 @@ pub fn class_papers(
         table("cut-list", &cut_list)?;
     }
     if let (Some(stock), Some(plan), true) = (stock, &plan, options.formats.contains(&Format::Dxf)) {
-        for sheet in &plan.sheets {
+        let dxf = DxfOptions { unit: options.unit, style: options.dxf, ..DxfOptions::default() };
+        let drawn = plan.sheets.par_iter().map(|sheet| {
             let drawing = nested_sheet::drawing(members, stock, sheet);
-            let dxf = DxfOptions { unit: options.unit, style: options.dxf, ..DxfOptions::default() };
-            let text = export::dxf::write(&drawing, &dxf)?;
             let stem = export::dxf::stem(&drawing.name, &options.dxf);
+            export::dxf::write(&drawing, &dxf).map(|text| (stem, text))
+        });
+        for (stem, text) in drawn.collect::<Result<Vec<_>, _>>()? {
             let path = Format::Dxf.path(&stem, options.unit);
             add(path.replacen(Format::Dxf.folder(), "sheets", 1), text.into_bytes());
         }
