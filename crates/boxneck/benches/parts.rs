@@ -174,5 +174,5 @@ fn papers_of_a_class(bencher: Bencher) {
     let first = Member::of(&instrument(""), enrolment(1)).expect("sound parts");
     let members: Vec<Member> = (1..=24).map(|student| first.shared_with(enrolment(student))).collect();
     let options = MakeOptions::default();
-    bencher.bench(|| class_papers("class", black_box(&members), Some(stock), &options));
+    bencher.bench(|| class_papers("class", black_box(&members), &[], Some(stock), &options));
 }

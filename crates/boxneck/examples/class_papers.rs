@@ -28,7 +28,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         known.insert(path, member.clone());
         members.push(member);
     }
-    for file in class_papers("A class", &members, Some(&stock), &MakeOptions::default())? {
+    for file in class_papers("A class", &members, &[], Some(&stock), &MakeOptions::default())? {
         let path = Path::new(&folder).join(&file.path);
         std::fs::create_dir_all(path.parent().ok_or("a file lies in a folder")?)?;
         std::fs::write(path, file.bytes)?;

@@ -41,7 +41,7 @@ pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};
 pub use layout_record::layout_record;
 pub use make::{BuiltFile, MakeFault, MakeOptions, files};
-pub use papers::{Enrolment, Member, SHARED_PLATES, class_papers};
+pub use papers::{Absent, Enrolment, Member, SHARED_PLATES, class_papers};
 pub use tolerances::tolerances;
 pub use tolerances_record::tolerances_record;
 pub use write_build::{WriteFault, write_build};

@@ -37,13 +37,13 @@ use crate::make::{BuiltFile, MakeFault, MakeOptions};
 use crate::plates::{Printed, plates};
 use stock_plan::StockPlan;
 
-pub use member::{Enrolment, Member};
+pub use member::{Absent, Enrolment, Member};
 
 /// How many instruments share plates. Larger takes memory for every mesh; smaller leaves beds half empty. The folders of
 /// a longer roster have plates of their own.
 pub const SHARED_PLATES: usize = 200;
 
-/// Everything that a class has in common, with paths relative to the folder of the whole class; the same members give the
+/// Everything that a class has in common, and who is not among them, with paths relative to the folder of the whole class; the same members give the
 /// same bytes.
 ///
 /// - `kit-list.csv`, `shopping-list.csv`, `cut-list.csv`
@@ -58,6 +58,7 @@ pub const SHARED_PLATES: usize = 200;
 pub fn class_papers(
     title: &str,
     members: &[Member],
+    absent: &[Absent],
     stock: Option<&StockList>,
     options: &MakeOptions,
 ) -> Result<Vec<BuiltFile>, MakeFault> {
@@ -104,7 +105,7 @@ pub fn class_papers(
             add(Format::Templates.path(&stem, options.unit), export::pdf::write(&booklet, &pdf)?);
         }
     }
-    let page = class_page::page(title, members, stock, plan.as_ref(), &shopping)?;
+    let page = class_page::page(title, members, absent, stock.zip(plan.as_ref()), &shopping)?;
     add("class.html".into(), page.into_bytes());
     add("safety.html".into(), safety_sheet::page(title, members)?.into_bytes());
     Ok(files)

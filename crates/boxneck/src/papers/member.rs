@@ -29,6 +29,15 @@ pub struct Enrolment {
     pub folder: String,
 }
 
+/// Somebody whose instrument is not made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Absent {
+    /// Who, or which row of a roster.
+    pub student: String,
+    /// Why not, a sentence each.
+    pub why: Vec<String>,
+}
+
 /// A student and what of the instrument the class needs to know. Cloning is cheap: what is made is shared.
 #[derive(Clone, Debug)]
 pub struct Member {
