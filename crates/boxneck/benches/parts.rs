@@ -169,7 +169,7 @@ fn papers_of_a_class(bencher: Bencher) {
         student: format!("student {student}"),
         quantity: 1,
         note: String::new(),
-        folder: String::new(),
+        link: String::new(),
     };
     let first = Member::of(&instrument(""), enrolment(1)).expect("sound parts");
     let members: Vec<Member> = (1..=24).map(|student| first.shared_with(enrolment(student))).collect();

@@ -20,7 +20,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let mut known: BTreeMap<String, Member> = BTreeMap::new();
     for path in arguments {
         let student = Path::new(&path).file_stem().unwrap_or_default().to_string_lossy().into_owned();
-        let enrolment = Enrolment { student, quantity: 1, note: String::new(), folder: String::new() };
+        let enrolment = Enrolment { student, quantity: 1, note: String::new(), link: String::new() };
         let member = match known.get(&path) {
             Some(member) => member.shared_with(enrolment),
             None => Member::of(&Instrument::of(&Document::parse(&std::fs::read(&path)?))?, enrolment)?,

@@ -21,7 +21,7 @@ fn member(student: &str, quantity: u32, overrides: &[(&str, &str)]) -> Member {
     });
     let instrument = Instrument::of(&document).expect("a sound instrument");
     let enrolment =
-        Enrolment { student: student.into(), quantity, note: "bring glue".into(), folder: String::new() };
+        Enrolment { student: student.into(), quantity, note: "bring glue".into(), link: String::new() };
     Member::of(&instrument, enrolment).expect("its parts are sound")
 }
 

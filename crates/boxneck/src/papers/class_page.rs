@@ -89,8 +89,8 @@ fn card(member: &Member, index: usize) -> Card {
     if !member.enrolment.note.is_empty() {
         rows.push(("note".into(), member.enrolment.note.clone()));
     }
-    let folder = &member.enrolment.folder;
-    let files = if folder.is_empty() { Vec::new() } else { vec![folder.clone()] };
+    let link = &member.enrolment.link;
+    let files = if link.is_empty() { Vec::new() } else { vec![link.clone()] };
     Card { title: member.tag(index), picture: member.made.picture.clone(), rows, files }
 }
 

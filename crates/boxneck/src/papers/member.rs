@@ -25,8 +25,8 @@ pub struct Enrolment {
     pub quantity: u32,
     /// What the teacher wants to remember; may be empty.
     pub note: String,
-    /// The folder of the instrument's own files, relative to that of the class; empty where there is none.
-    pub folder: String,
+    /// The page or the folder of the instrument itself, relative to the folder of the class; empty where there is none.
+    pub link: String,
 }
 
 /// Somebody whose instrument is not made.
