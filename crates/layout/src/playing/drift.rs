@@ -78,17 +78,25 @@ impl DriftAtHeight {
     }
 }
 
-pub(super) fn drift(layout: &Layout) -> DriftReport {
-    let paths: Vec<(StringModel, Path)> = layout
+/// Every string, bass to treble.
+pub(super) fn strings(layout: &Layout) -> Vec<StringDrift> {
+    paths(layout).iter().map(|(model, path)| string_drift(model, path)).collect()
+}
+
+/// The tail height that serves them all best.
+pub(super) fn tail_advice(layout: &Layout) -> Option<TailAdvice> {
+    advice(layout, &paths(layout))
+}
+
+fn paths(layout: &Layout) -> Vec<(StringModel, Path)> {
+    layout
         .tuned()
         .iter()
         .zip(layout.strings())
         .map(|(string, path)| {
             (string.model.nominal, path_over_lid(layout, path.zero_fret, path.saddle, path.tail))
         })
-        .collect();
-    let strings = paths.iter().map(|(model, path)| string_drift(model, path)).collect();
-    DriftReport { strings, advice: advice(layout, &paths) }
+        .collect()
 }
 
 /// A string's path along and above the lid; centre lines.
