@@ -1,11 +1,13 @@
 //! How long do the parts of a six-string instrument take, and a whole build?
 //!
 //! Budget: no mesh over 2 ms, no STEP text over 5 ms, the templates under 60 ms, a whole build under 150 ms, ten thousand
-//! instruments by lot under 5 s on two cores, the papers of a class of 24 under 1 s.
+//! instruments by lot under 5 s on two cores, the papers of a class of 24 under 1 s, a hundred thousand plans of a search under 20 s
+//! on two cores.
 
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use boxneck::explore::{Axis, Base, Question, explore};
 use boxneck::export::Format;
 use boxneck::export::step::{self, StepOptions};
 use boxneck::export::stl::{self, StlOptions};
@@ -107,6 +109,30 @@ fn unplayed() -> Playing {
 fn ten_thousand_by_lot(bencher: Bencher) {
     let instrument = instrument(SIX_STRINGS);
     bencher.bench(|| tolerances(black_box(&instrument), 10_000));
+}
+
+/// A thousand plans around each document, on all cores: layout, playing and the checks of the plan.
+#[divan::bench(args = documents(), sample_count = 3, sample_size = 1)]
+fn thousand_plans(bencher: Bencher, name: &str) {
+    search(bencher, name, &[]);
+}
+
+/// The same with the instruments drawn by lot that tell how low the strings may be.
+#[divan::bench(args = documents(), sample_count = 3, sample_size = 1)]
+fn thousand_plans_with_buzz(bencher: Bencher, name: &str) {
+    search(bencher, name, &["safe-action"]);
+}
+
+fn search(bencher: Bencher, name: &str, best: &[&str]) {
+    let base = Base::of(&document(&text_of(name))).expect("a sound document");
+    let axes = ["tail.hole_height=-2 mm..2.9 mm:0.1 mm", "heel.reach=20 mm..39 mm:1 mm"];
+    let question = Question {
+        axes: axes.iter().map(|text| Axis::parse(&base, text).expect("values")).collect(),
+        best: best.iter().map(|name| Question::measure(name).expect("a measure")).collect(),
+        told: 1,
+        ..Question::default()
+    };
+    bencher.bench(|| explore(black_box(&base), &question, &Player::default()));
 }
 
 #[divan::bench]

@@ -16,6 +16,7 @@ pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
 mod account;
 mod bench_page;
+pub mod explore;
 mod findings_record;
 mod folder_name;
 mod instrument;

@@ -8,6 +8,7 @@
 mod arguments;
 mod check;
 mod diagnostics;
+mod explore;
 mod make;
 mod mend;
 mod new;
@@ -34,6 +35,7 @@ fn main() -> ExitCode {
         Command::New(call) => new::run(&call),
         Command::Check(call) => check::run(&call),
         Command::Make(call) => make::run(&call),
+        Command::Explore(call) => explore::run(&call),
         Command::Schema => reference::schema(),
         Command::Completions(call) => reference::completions(&call),
         Command::Man => reference::manual(),
