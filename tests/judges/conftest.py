@@ -1,5 +1,8 @@
 """Runs each judge once a build, a drawing, a mesh, a STEP file, a plate or a file of templates."""
 
+import os
+import shutil
+
 import pytest
 
 import builds
@@ -26,3 +29,13 @@ def pytest_generate_tests(metafunc):
 @pytest.fixture(scope="session")
 def program():
     return builds.program()
+
+
+@pytest.fixture(scope="session")
+def browser():
+    found = shutil.which("chromium")
+    if found is None:
+        # On Debian, tests/run has tried to install it.
+        missing = "chromium is not installed (Debian: apt-get install chromium)"
+        (pytest.fail if os.geteuid() == 0 and shutil.which("apt-get") else pytest.skip)(missing)
+    return found

@@ -1,14 +1,10 @@
 """Does a browser show the model of the page, obey hand and keys, and ask for nothing from anywhere?"""
 
 import json
-import os
 import re
-import shutil
-import subprocess
-
-import pytest
 
 import builds
+from browsing import opened
 
 # Played in the page after its own script: what is seen first, after each act, and how many colours there are.
 # A browser without a window draws one frame and no more: here everything is drawn at once when it is asked for.
@@ -54,27 +50,6 @@ window.addEventListener("load", () => {
   });
 });
 </script>"""
-
-
-@pytest.fixture(scope="session")
-def browser():
-    found = shutil.which("chromium")
-    if found is None:
-        # On Debian, tests/run has tried to install it.
-        missing = "chromium is not installed (Debian: apt-get install chromium)"
-        (pytest.fail if os.geteuid() == 0 and shutil.which("apt-get") else pytest.skip)(missing)
-    return found
-
-
-def opened(browser, page, profile, *options):
-    """The page's elements after its scripts have run, and what it said on its console."""
-    done = subprocess.run(
-        ["timeout", "-k", "5", "90", browser, "--headless", "--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
-         f"--user-data-dir={profile}", "--window-size=900,700", "--virtual-time-budget=8000", "--enable-logging=stderr",
-         "--host-resolver-rules=MAP * ~NOTFOUND", *options, "--dump-dom", page.as_uri()],
-        capture_output=True, text=True)
-    assert done.returncode == 0, done.stderr[-2000:]
-    return done.stdout, re.findall(r"^.*CONSOLE.*$", done.stderr, re.MULTILINE)
 
 
 def source(build):

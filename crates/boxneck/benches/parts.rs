@@ -1,11 +1,13 @@
 //! How long do the parts of a six-string instrument take, and a whole build?
 //!
 //! Budget: no mesh over 2 ms, no STEP text over 5 ms, the templates under 60 ms, a whole build under 150 ms, ten thousand
-//! instruments by lot under 5 s on two cores.
+//! instruments by lot under 5 s on two cores, the papers of a class of 24 under 1 s, a hundred thousand plans of a search under 20 s
+//! on two cores.
 
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use boxneck::explore::{Axis, Base, Question, explore};
 use boxneck::export::Format;
 use boxneck::export::step::{self, StepOptions};
 use boxneck::export::stl::{self, StlOptions};
@@ -13,7 +15,7 @@ use boxneck::fit::{self, Subject};
 use boxneck::layout::playing::{Player, Playing};
 use boxneck::spec::Document;
 use boxneck::units::{ChordTolerance, Length};
-use boxneck::{Instrument, MakeOptions, files, layout, parts, tolerances};
+use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers, files, layout, parts, tolerances};
 use divan::{Bencher, black_box};
 
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
@@ -109,6 +111,30 @@ fn ten_thousand_by_lot(bencher: Bencher) {
     bencher.bench(|| tolerances(black_box(&instrument), 10_000));
 }
 
+/// A thousand plans around each document, on all cores: layout, playing and the checks of the plan.
+#[divan::bench(args = documents(), sample_count = 3, sample_size = 1)]
+fn thousand_plans(bencher: Bencher, name: &str) {
+    search(bencher, name, &[]);
+}
+
+/// The same with the instruments drawn by lot that tell how low the strings may be.
+#[divan::bench(args = documents(), sample_count = 3, sample_size = 1)]
+fn thousand_plans_with_buzz(bencher: Bencher, name: &str) {
+    search(bencher, name, &["safe-action"]);
+}
+
+fn search(bencher: Bencher, name: &str, best: &[&str]) {
+    let base = Base::of(&document(&text_of(name))).expect("a sound document");
+    let axes = ["tail.hole_height=-2 mm..2.9 mm:0.1 mm", "heel.reach=20 mm..39 mm:1 mm"];
+    let question = Question {
+        axes: axes.iter().map(|text| Axis::parse(&base, text).expect("values")).collect(),
+        best: best.iter().map(|name| Question::measure(name).expect("a measure")).collect(),
+        told: 1,
+        ..Question::default()
+    };
+    bencher.bench(|| explore(black_box(&base), &question, &Player::default()));
+}
+
 #[divan::bench]
 fn make_parts(bencher: Bencher) {
     let instrument = instrument(SIX_STRINGS);
@@ -158,4 +184,21 @@ fn text_of(name: &str) -> String {
         return SIX_STRINGS.to_owned();
     }
     std::fs::read_to_string(folder().join(name)).expect("the document can be read")
+}
+
+/// Cut lists, nested sheets, plates, labels and pages for 24 students with one plan.
+#[divan::bench]
+fn papers_of_a_class(bencher: Bencher) {
+    let stock = document(include_str!("../../../specs/class/stock.toml")).read_stock();
+    let stock = stock.value().expect("a sound stock list");
+    let enrolment = |student: u32| Enrolment {
+        student: format!("student {student}"),
+        quantity: 1,
+        note: String::new(),
+        link: String::new(),
+    };
+    let first = Member::of(&instrument(""), enrolment(1)).expect("sound parts");
+    let members: Vec<Member> = (1..=24).map(|student| first.shared_with(enrolment(student))).collect();
+    let options = MakeOptions::default();
+    bencher.bench(|| class_papers("class", black_box(&members), &[], Some(stock), &options));
 }

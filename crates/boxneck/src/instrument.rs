@@ -72,6 +72,11 @@ impl Instrument {
         &self.warnings
     }
 
+    /// The instrument as the checks see it.
+    pub(crate) const fn subject(&self) -> &Subject {
+        &self.subject
+    }
+
     /// Where everything goes.
     #[must_use]
     pub fn layout(&self) -> &Layout {

@@ -14,9 +14,9 @@
 
 pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
+mod account;
 mod bench_page;
-
-mod cut_list;
+pub mod explore;
 mod findings_record;
 mod folder_name;
 mod instrument;
@@ -29,6 +29,7 @@ mod papers;
 mod plates;
 mod playing_record;
 mod record_number;
+mod report;
 mod setup;
 mod setup_record;
 pub mod starts;
@@ -43,7 +44,7 @@ pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};
 pub use layout_record::layout_record;
 pub use make::{BuiltFile, MakeFault, MakeOptions, files};
-pub use papers::{Enrolment, Member, SHARED_PLATES, class_papers};
+pub use papers::{Absent, Enrolment, Member, SHARED_PLATES, class_papers};
 pub use setup::{MeasuredFormat, Setup, measured, setup};
 pub use setup_record::setup_record;
 pub use tolerances::tolerances;

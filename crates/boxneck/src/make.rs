@@ -13,13 +13,14 @@ use geometry::BodyFault;
 use parts::Part;
 use units::{ChordTolerance, Length, LengthUnit};
 
-use crate::cut_list::cut_list;
+use crate::account::materials::{cut_list, remark_row};
 use crate::instrument::Instrument;
 use crate::layout_record::layout_record;
 use crate::manifest::{MANIFEST, Manifest};
 use crate::model::model;
 use crate::overview::overview;
 use crate::plates::{Printed, plates, stem};
+use crate::report::{PartFiles, Shown, report};
 use crate::templates::templates;
 
 /// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
@@ -112,29 +113,39 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
         drawings(instrument, part, options, remark, &mut files)?;
     }
     solids(instrument, &chosen, options, remark, &mut files)?;
+    let part_files: Vec<PartFiles> = chosen.iter().map(|part| part_files(part, options, &files)).collect();
     let mut add = |path: String, bytes: Vec<u8>| files.push(BuiltFile { path, bytes });
     if options.formats.contains(&Format::Csv) {
-        let table = export::table::write(&cut_list(instrument, remark))?;
+        let mut table = cut_list(instrument);
+        table.rows.extend(remark.map(remark_row));
+        let table = export::table::write(&table)?;
         add(Format::Csv.path("cut-list", options.unit), table.into_bytes());
     }
-    let [picture, glb, view] =
-        [Format::Picture, Format::Glb, Format::View].map(|format| options.formats.contains(&format));
-    let still = (picture || view).then(|| export::scene::write(&overview(instrument, remark))).transpose()?;
-    if glb || view {
-        let model = export::gltf::write(&model(instrument, remark))?;
-        if view {
-            let still = still.as_deref().unwrap_or_default();
+    let wants = |formats: &[Format]| formats.iter().any(|format| options.formats.contains(format));
+    let picture = wants(&[Format::Picture, Format::View, Format::Report])
+        .then(|| export::scene::write(&overview(instrument, remark)))
+        .transpose()?;
+    let model = wants(&[Format::Glb, Format::View, Format::Report])
+        .then(|| export::gltf::write(&model(instrument, remark)))
+        .transpose()?;
+    if let (Some(picture), Some(model)) = (&picture, &model) {
+        if wants(&[Format::Report]) {
+            let shown = Shown { picture, model, files: &part_files };
+            let page = report(instrument, remark, &shown)?;
+            add(Format::Report.path("report", options.unit), page.into_bytes());
+        }
+        if wants(&[Format::View]) {
             let label = format!("{} in space", instrument.spec().name);
             let page =
-                viewer::page(&title(instrument, remark), &View { label: &label, still, model: &model });
+                viewer::page(&title(instrument, remark), &View { label: &label, still: picture, model });
             add(Format::View.path("view", options.unit), page.into_bytes());
         }
-        if glb {
-            add(Format::Glb.path("instrument", options.unit), model);
-        }
     }
-    if let Some(still) = still.filter(|_| picture) {
-        add(Format::Picture.path("overview", options.unit), still.into_bytes());
+    if let Some(model) = model.filter(|_| wants(&[Format::Glb])) {
+        add(Format::Glb.path("instrument", options.unit), model);
+    }
+    if let Some(picture) = picture.filter(|_| wants(&[Format::Picture])) {
+        add(Format::Picture.path("overview", options.unit), picture.into_bytes());
     }
     if options.formats.contains(&Format::Templates) {
         let booklet = templates(instrument, &chosen, remark)?;
@@ -150,6 +161,17 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     let manifest = Manifest::of(&files, instrument.document().source(), failed, options);
     files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
     Ok(files)
+}
+
+/// The files that a part has become, of those that are there.
+fn part_files(part: &Part, options: &MakeOptions, files: &[BuiltFile]) -> PartFiles {
+    let drawings = part.drawings.iter().flat_map(|drawing| {
+        let dxf = Format::Dxf.path(&export::dxf::stem(&drawing.name, &options.dxf), options.unit);
+        [dxf, Format::Svg.path(&drawing.name, options.unit)]
+    });
+    let solids = [Format::Stl, Format::Step].map(|format| format.path(part.name, options.unit));
+    let is_there = |path: &String| files.iter().any(|file| file.path == *path);
+    PartFiles { part: part.name, paths: drawings.chain(solids).filter(is_there).collect() }
 }
 
 /// The heading of a page.

@@ -29,6 +29,7 @@ use export::Format;
 use export::dxf::DxfOptions;
 use export::pdf::PdfOptions;
 use export::table::Table;
+use rayon::prelude::*;
 use spec::StockList;
 use units::Length;
 
@@ -36,13 +37,13 @@ use crate::make::{BuiltFile, MakeFault, MakeOptions};
 use crate::plates::{Printed, plates};
 use stock_plan::StockPlan;
 
-pub use member::{Enrolment, Member};
+pub use member::{Absent, Enrolment, Member};
 
 /// How many instruments share plates. Larger takes memory for every mesh; smaller leaves beds half empty. The folders of
 /// a longer roster have plates of their own.
 pub const SHARED_PLATES: usize = 200;
 
-/// Everything that a class has in common, with paths relative to the folder of the whole class; the same members give the
+/// Everything that a class has in common, and who is not among them, with paths relative to the folder of the whole class; the same members give the
 /// same bytes.
 ///
 /// - `kit-list.csv`, `shopping-list.csv`, `cut-list.csv`
@@ -57,6 +58,7 @@ pub const SHARED_PLATES: usize = 200;
 pub fn class_papers(
     title: &str,
     members: &[Member],
+    absent: &[Absent],
     stock: Option<&StockList>,
     options: &MakeOptions,
 ) -> Result<Vec<BuiltFile>, MakeFault> {
@@ -78,11 +80,13 @@ pub fn class_papers(
         table("cut-list", &cut_list)?;
     }
     if let (Some(stock), Some(plan), true) = (stock, &plan, options.formats.contains(&Format::Dxf)) {
-        for sheet in &plan.sheets {
+        let dxf = DxfOptions { unit: options.unit, style: options.dxf, ..DxfOptions::default() };
+        let drawn = plan.sheets.par_iter().map(|sheet| {
             let drawing = nested_sheet::drawing(members, stock, sheet);
-            let dxf = DxfOptions { unit: options.unit, style: options.dxf, ..DxfOptions::default() };
-            let text = export::dxf::write(&drawing, &dxf)?;
             let stem = export::dxf::stem(&drawing.name, &options.dxf);
+            export::dxf::write(&drawing, &dxf).map(|text| (stem, text))
+        });
+        for (stem, text) in drawn.collect::<Result<Vec<_>, _>>()? {
             let path = Format::Dxf.path(&stem, options.unit);
             add(path.replacen(Format::Dxf.folder(), "sheets", 1), text.into_bytes());
         }
@@ -101,7 +105,7 @@ pub fn class_papers(
             add(Format::Templates.path(&stem, options.unit), export::pdf::write(&booklet, &pdf)?);
         }
     }
-    let page = class_page::page(title, members, stock, plan.as_ref(), &shopping)?;
+    let page = class_page::page(title, members, absent, stock.zip(plan.as_ref()), &shopping)?;
     add("class.html".into(), page.into_bytes());
     add("safety.html".into(), safety_sheet::page(title, members)?.into_bytes());
     Ok(files)

@@ -83,8 +83,10 @@ fn drift(report: &DriftReport) -> Value {
             "hole_height_mm": mm(advice.hole_height),
             "worst_cents": tidy(advice.worst_cents),
             "is_at_limit": advice.is_at_limit,
-            "curve": advice.curve.iter().map(|(height, cents)| json!({
-                "hole_height_mm": mm(*height), "worst_cents": tidy(*cents),
+            "curve": advice.curve.iter().map(|place| json!({
+                "hole_height_mm": mm(place.hole_height),
+                "worst_cents": tidy(place.worst_cents()),
+                "cents": place.cents.iter().copied().map(tidy).collect::<Vec<_>>(),
             })).collect::<Vec<_>>(),
         })),
     })
@@ -98,6 +100,7 @@ fn buzz(report: &BuzzReport) -> Value {
             "over": tightest.over,
             "probability": tidy(tightest.probability),
         })).collect::<Vec<_>>(),
+        "least_room_mm": report.least_room.iter().map(|string| string.iter().copied().map(mm).collect()).collect::<Vec<Vec<_>>>(),
         "share_free": report.share_free,
         "lowest_action_mm": mm(report.lowest_action),
         "lowest_action_level_mm": mm(report.lowest_action_level),

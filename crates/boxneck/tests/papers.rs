@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use boxneck::export::Format;
 use boxneck::spec::{Document, Price, StockList};
-use boxneck::{BuiltFile, Enrolment, Instrument, MakeOptions, Member, class_papers};
+use boxneck::{Absent, BuiltFile, Enrolment, Instrument, MakeOptions, Member, class_papers};
 
 const STOCK: &str = include_str!("../../../specs/class/stock.toml");
 
@@ -21,7 +21,7 @@ fn member(student: &str, quantity: u32, overrides: &[(&str, &str)]) -> Member {
     });
     let instrument = Instrument::of(&document).expect("a sound instrument");
     let enrolment =
-        Enrolment { student: student.into(), quantity, note: "bring glue".into(), folder: String::new() };
+        Enrolment { student: student.into(), quantity, note: "bring glue".into(), link: String::new() };
     Member::of(&instrument, enrolment).expect("its parts are sound")
 }
 
@@ -35,7 +35,8 @@ fn class() -> Vec<Member> {
 }
 
 fn files(members: &[Member], stock: Option<&StockList>) -> BTreeMap<String, String> {
-    let made = class_papers("Spring class", members, stock, &MakeOptions::default()).expect("files are made");
+    let made =
+        class_papers("Spring class", members, &[], stock, &MakeOptions::default()).expect("files are made");
     let text = |BuiltFile { path, bytes }| (path, String::from_utf8_lossy(&bytes).into_owned());
     made.into_iter().map(text).collect()
 }
@@ -149,14 +150,14 @@ fn a_class_of_nobody_and_a_list_of_nothing_do() {
     let files = files(&[], Some(&stock("")));
     assert!(files.contains_key("class.html"), "there is a page: {:?}", files.keys());
     let files =
-        class_papers("x", &class(), Some(&stock("")), &MakeOptions::default()).expect("nothing is cut");
+        class_papers("x", &class(), &[], Some(&stock("")), &MakeOptions::default()).expect("nothing is cut");
     assert!(files.iter().all(|file| !file.path.starts_with("sheets/")), "there are no sheets");
 }
 
 #[test]
 fn only_what_is_asked_for_is_made() {
     let options = MakeOptions { formats: [Format::Csv].into(), ..MakeOptions::default() };
-    let made = class_papers("x", &class(), None, &options).expect("tables are made");
+    let made = class_papers("x", &class(), &[], None, &options).expect("tables are made");
     let paths: Vec<&str> = made.iter().map(|file| file.path.as_str()).collect();
     assert_eq!(
         paths,
@@ -168,6 +169,17 @@ fn only_what_is_asked_for_is_made() {
 #[test]
 fn the_same_class_gives_the_same_bytes() {
     let stock = stock(STOCK);
-    let make = || class_papers("x", &class(), Some(&stock), &MakeOptions::default()).expect("files are made");
+    let make =
+        || class_papers("x", &class(), &[], Some(&stock), &MakeOptions::default()).expect("files are made");
     assert_eq!(make(), make(), "twice the same");
+}
+
+#[test]
+fn who_is_not_made_is_named() {
+    let absent = [Absent { student: "Bo <row 7>".into(), why: vec!["strings.9 is one too many".into()] }];
+    let made = class_papers("x", &class(), &absent, None, &MakeOptions::default()).expect("files are made");
+    let page = made.iter().find(|file| file.path == "class.html").expect("there is a page");
+    let text = String::from_utf8_lossy(&page.bytes);
+    assert!(text.contains("Bo &lt;row 7&gt;") && text.contains("strings.9 is one too many"), "who, and why");
+    assert!(text.contains("1 are not made"), "the first thing to know");
 }

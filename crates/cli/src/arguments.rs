@@ -24,6 +24,9 @@ pub(crate) enum Command {
     Check(Check),
     /// Check, then write all the files
     Make(Box<Make>),
+    /// Search the plans around a document, and rank them
+    #[command(after_help = measures_help())]
+    Explore(Explore),
     /// Say what to tap, shim and move on an instrument that is built and strung, from what was measured on it
     Setup(Setup),
     /// Print the document's JSON Schema, for editors
@@ -161,6 +164,64 @@ pub(crate) struct Setup {
     /// How surely no string is to buzz when the work is done, above 0 to 1
     #[arg(long, value_name = "SHARE", default_value_t = 0.95, value_parser = share)]
     pub(crate) free_of_buzz: f64,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Explore {
+    /// The document
+    #[arg(value_name = "FILE", required_unless_present = "list")]
+    pub(crate) file: Option<PathBuf>,
+    /// A key and what to try of it: heel.reach=10 mm..40 mm:5 mm from one value to another by steps, neck.wood=ash|red oak one of
+    /// several; without a step, the one in which people write such a key. Where no key is named, those that move what is asked about
+    #[arg(long, value_name = "KEY=A..B[:STEP]")]
+    pub(crate) vary: Vec<String>,
+    /// What a plan must hold: frets>=15, "drift<=5 cents". That no check fails is always asked, unless a condition on fails says otherwise
+    #[arg(long, value_name = "CONDITION")]
+    pub(crate) want: Vec<String>,
+    /// A measure that is to be as good as can be; several, the first before the second. Without one, the plans that warn least and
+    /// change least come first
+    #[arg(long, value_name = "MEASURE")]
+    pub(crate) best: Vec<String>,
+    /// A key, or a whole section, that stays as it is
+    #[arg(long, value_name = "KEY")]
+    pub(crate) lock: Vec<String>,
+    /// The most plans that are worked out; where there are more combinations, a swarm looks for the best
+    #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
+    pub(crate) plans: u32,
+    /// How many plans are told
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=50))]
+    pub(crate) tell: u8,
+    /// The seed of the swarm
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// The share of instruments of one plan that are to be free of buzz, above 0 to 1
+    #[arg(long, value_name = "SHARE", default_value_t = 0.95, value_parser = share)]
+    pub(crate) free_of_buzz: f64,
+    /// The folder in which the plans that are told, a table of all and a page are written, in a folder NAME-plans; nothing is written
+    /// where nothing is said
+    #[arg(short, long, value_name = "DIR")]
+    pub(crate) output: Option<PathBuf>,
+    /// A page for people, or one JSON object for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// List the measures, and do nothing else
+    #[arg(long)]
+    pub(crate) list: bool,
+}
+
+/// The table of measures.
+pub(crate) fn measures_help() -> String {
+    let row = |measure: &boxneck::explore::PlanMeasure| {
+        let better = match measure.better {
+            boxneck::explore::Better::Higher => "higher",
+            boxneck::explore::Better::Lower => "lower",
+        };
+        let deep = if measure.is_deep { "; takes longer" } else { "" };
+        let unit = measure.unit.word();
+        format!("  {:<15} {:<6} {:<7} {}{deep}\n", measure.name, unit, better, measure.words)
+    };
+    let rows: String = boxneck::explore::measures().iter().map(row).collect();
+    format!("Measures (unit, which way is better, what it is):\n{rows}")
 }
 
 #[derive(Debug, Args)]

@@ -8,7 +8,9 @@ use boxneck::layout::playing::Player;
 use boxneck::layout::tolerances::ToleranceReport;
 use boxneck::mechanics::formulas::formulas;
 use boxneck::spec::Document;
-use boxneck::{Instrument, bench_page, layout_record, tolerances, tolerances_page, tolerances_record};
+use boxneck::{
+    Instrument, Refusal, bench_page, layout_record, tolerances, tolerances_page, tolerances_record,
+};
 use serde_json::{Value, json};
 
 use crate::arguments::{Check, Format};
@@ -116,34 +118,52 @@ pub(crate) fn outcome(instrument: &Instrument) -> Outcome {
 
 /// The instrument of a document; nothing, with the reason told, where the document is refused.
 pub(crate) fn open(file: &Path, format: Format, player: &Player) -> anyhow::Result<Option<Instrument>> {
-    let bytes = match std::fs::read(file) {
-        Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
-            eprintln!(
-                "boxneck: there is no file {}; `boxneck new {0}` writes one to begin from",
-                file.display()
-            );
-            return Ok(None);
-        }
-        read => read.with_context(|| format!("cannot read {}", file.display()))?,
-    };
-    let document = Document::parse(&bytes);
+    let Some(document) = document(file)? else { return Ok(None) };
     match Instrument::played_by(&document, player) {
         Ok(instrument) => {
             diagnostics::show(file, &document, instrument.warnings());
             Ok(Some(instrument))
         }
         Err(refusal) => {
-            diagnostics::show_refusal(file, &document, &refusal);
-            if format == Format::Json {
-                let record = json!({
-                    "version": VERSION,
-                    "file": file.display().to_string(),
-                    "outcome": "refused",
-                    "diagnostics": diagnostics::record(&refusal),
-                });
-                say(&format!("{record}\n"))?;
-            }
+            tell_refusal(file, &document, &refusal, format)?;
             Ok(None)
+        }
+    }
+}
+
+/// Says why a document is refused, to people and to programs.
+pub(crate) fn tell_refusal(
+    file: &Path,
+    document: &Document,
+    refusal: &Refusal,
+    format: Format,
+) -> anyhow::Result<()> {
+    diagnostics::show_refusal(file, document, refusal);
+    if format == Format::Json {
+        let record = json!({
+            "version": VERSION,
+            "file": file.display().to_string(),
+            "outcome": "refused",
+            "diagnostics": diagnostics::record(refusal),
+        });
+        say(&format!("{record}\n"))?;
+    }
+    Ok(())
+}
+
+/// The document in a file; nothing, with the reason told, where there is none.
+pub(crate) fn document(file: &Path) -> anyhow::Result<Option<Document>> {
+    match std::fs::read(file) {
+        Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
+            eprintln!(
+                "boxneck: there is no file {}; `boxneck new {0}` writes one to begin from",
+                file.display()
+            );
+            Ok(None)
+        }
+        read => {
+            let bytes = read.with_context(|| format!("cannot read {}", file.display()))?;
+            Ok(Some(Document::parse(&bytes)))
         }
     }
 }

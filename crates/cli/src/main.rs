@@ -8,6 +8,7 @@
 mod arguments;
 mod check;
 mod diagnostics;
+mod explore;
 mod make;
 mod mend;
 mod new;
@@ -36,6 +37,7 @@ fn main() -> ExitCode {
         Command::Check(call) => check::run(&call),
         Command::Make(call) => make::run(&call),
         Command::Setup(call) => setup::run(&call),
+        Command::Explore(call) => explore::run(&call),
         Command::Schema => reference::schema(),
         Command::Completions(call) => reference::completions(&call),
         Command::Man => reference::manual(),

@@ -23,6 +23,8 @@ pub enum Format {
     Glb,
     /// A page that shows the whole in space: [`crate::viewer`].
     View,
+    /// A page that tells everything: [`crate::page`].
+    Report,
     /// Paper templates at true size, one file a paper: [`crate::pdf`].
     Templates,
 }
@@ -44,13 +46,15 @@ pub enum Subject {
     Scene,
     /// A [`crate::gltf::Model`].
     Model,
+    /// A [`crate::page::Page`].
+    Page,
     /// A [`crate::pdf::Booklet`].
     Booklet,
 }
 
 /// One line a format: its name where people choose formats, its file ending, its folder, what it takes, and whether
 /// the unit of its numbers stands in the file's name.
-const FORMATS: [(Format, &str, &str, &str, Subject, bool); 10] = [
+const FORMATS: [(Format, &str, &str, &str, Subject, bool); 11] = [
     (Format::Dxf, "dxf", "dxf", "drawings", Subject::Drawing, true),
     (Format::Svg, "svg", "svg", "drawings", Subject::Drawing, false),
     (Format::Stl, "stl", "stl", "solids", Subject::Mesh, true),
@@ -60,6 +64,7 @@ const FORMATS: [(Format, &str, &str, &str, Subject, bool); 10] = [
     (Format::Picture, "picture", "svg", "", Subject::Scene, false),
     (Format::Glb, "glb", "glb", "solids", Subject::Model, false),
     (Format::View, "view", "html", "", Subject::Model, false),
+    (Format::Report, "report", "html", "", Subject::Page, false),
     (Format::Templates, "templates", "pdf", "", Subject::Booklet, false),
 ];
 
@@ -70,7 +75,7 @@ impl Format {
     }
 
     /// The format that people call by a name: "dxf", "svg", "stl", "3mf", "step", "csv", "picture", "glb", "view",
-    /// "templates".
+    /// "report", "templates".
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
         FORMATS.iter().find(|line| line.1 == name).map(|line| line.0)
@@ -146,6 +151,7 @@ mod tests {
         check(Format::Svg, LengthUnit::Inch, "drawings/tail-block.svg");
         check(Format::Step, LengthUnit::Millimetre, "solids/tail-block.step");
         check(Format::View, LengthUnit::Inch, "tail-block.html");
+        check(Format::Report, LengthUnit::Millimetre, "tail-block.html");
         check(Format::ThreeMf, LengthUnit::Inch, "solids/tail-block.3mf");
         check(Format::Csv, LengthUnit::Millimetre, "tail-block.csv");
         check(Format::Templates, LengthUnit::Inch, "tail-block.pdf");

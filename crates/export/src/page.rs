@@ -2,7 +2,8 @@
 //!
 //! A page of its own that asks for nothing from anywhere: it forbids the browser every request. It follows the reader's
 //! light or dark screen, fits a phone (what is wider than the screen scrolls in a box of its own) and prints. Words are
-//! given plain and escaped here; figures are markup that a writer of this crate has made.
+//! given plain and escaped here, what is to be typed between grave accents; figures are markup that a writer of this crate
+//! has made.
 
 use std::fmt::Write;
 
@@ -19,6 +20,7 @@ pub struct Page {
     before_sections: String,
     body: String,
     sections: Vec<String>,
+    tables: usize,
 }
 
 /// How good or bad news is.
@@ -71,6 +73,7 @@ impl Page {
             before_sections: String::new(),
             body: String::new(),
             sections: Vec::new(),
+            tables: 0,
         }
     }
 
@@ -86,9 +89,15 @@ impl Page {
 
     /// Begins a section, which the list at the top of the page names.
     pub fn section(&mut self, heading: &str) {
+        if !self.sections.is_empty() {
+            self.put(format_args!("</section>\n"));
+        }
         self.sections.push(heading.to_owned());
         let number = self.sections.len();
-        self.put(format_args!("<h2 id=\"section-{number}\">{}</h2>\n", escaped(heading)));
+        self.put(format_args!(
+            "<section aria-labelledby=\"section-{number}\">\n<h2 id=\"section-{number}\">{}</h2>\n",
+            escaped(heading)
+        ));
     }
 
     /// Begins a part of a section.
@@ -98,12 +107,12 @@ impl Page {
 
     /// A paragraph.
     pub fn paragraph(&mut self, text: &str) {
-        self.put(format_args!("<p>{}</p>\n", escaped(text)));
+        self.put(format_args!("<p>{}</p>\n", words(text)));
     }
 
     /// A list.
     pub fn list<Item: AsRef<str>>(&mut self, items: impl IntoIterator<Item = Item>) {
-        let items = items.into_iter().map(|item| format!("<li>{}</li>\n", escaped(item.as_ref())));
+        let items = items.into_iter().map(|item| format!("<li>{}</li>\n", words(item.as_ref())));
         let items: String = items.collect();
         self.put(format_args!("<ul>\n{items}</ul>\n"));
     }
@@ -121,7 +130,7 @@ impl Page {
         } else {
             format!(" <span class=\"of\">{}</span>", escaped(&notice.of))
         };
-        let lines: String = notice.lines.iter().map(|line| format!("<p>{}</p>\n", escaped(line))).collect();
+        let lines: String = notice.lines.iter().map(|line| format!("<p>{}</p>\n", words(line))).collect();
         let word = escaped(&notice.word);
         self.put(format_args!(
             "<div class=\"notice {tone}\">\n<p><span class=\"word\">{word}</span>{of}</p>\n{lines}</div>\n"
@@ -139,14 +148,12 @@ impl Page {
             let found = table.rows[place].len();
             return Err(ExportFault::RaggedTable { row: place + 1, expected, found });
         }
-        let class: Vec<&str> = (0..expected)
-            .map(|column| if table.is_of_numbers(column) { " class=\"number\"" } else { "" })
-            .collect();
+        let class: Vec<&str> = (0..expected).map(|column| class(table, column)).collect();
         let heading: String = table
             .heading
             .iter()
             .zip(&class)
-            .map(|(words, class)| format!("<th scope=\"col\"{class}>{}</th>", escaped(words)))
+            .map(|(words, class)| format!("<th scope=\"col\" class=\"{class}\">{}</th>", escaped(words)))
             .collect();
         let mut rows = String::new();
         for row in &table.rows {
@@ -154,14 +161,17 @@ impl Page {
             for (column, (words, class)) in row.iter().zip(&class).enumerate() {
                 let (tag, scope) = if column == 0 { ("th", " scope=\"row\"") } else { ("td", "") };
                 // Writing to a string cannot fail.
-                let _ = write!(rows, "<{tag}{scope}{class}>{}</{tag}>", escaped(words));
+                let _ = write!(rows, "<{tag}{scope} class=\"{class}\">{}</{tag}>", escaped(words));
             }
             rows.push_str("</tr>\n");
         }
-        let caption = escaped(caption);
+        self.tables += 1;
+        let (number, caption) = (self.tables, words(caption));
+        // The caption stands outside the box that scrolls, so that it is read whole.
         self.put(format_args!(
-            "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"{caption}\">\n<table>\n<caption>{caption}</caption>\n\
-             <thead><tr>{heading}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n"
+            "<p class=\"caption\" id=\"table-{number}\">{caption}</p>\n\
+             <div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"table-{number}\">\n\
+             <table aria-labelledby=\"table-{number}\">\n<thead><tr>{heading}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n"
         ));
         Ok(())
     }
@@ -197,7 +207,10 @@ impl Page {
 
     /// The page as the text of an HTML file.
     #[must_use]
-    pub fn finish(self) -> String {
+    pub fn finish(mut self) -> String {
+        if !self.sections.is_empty() {
+            self.put(format_args!("</section>\n"));
+        }
         let title = escaped(&self.title);
         let styles = self.styles.concat();
         let scripts = if self.script.is_some() { " script-src 'unsafe-inline';" } else { "" };
@@ -232,6 +245,32 @@ impl Page {
     }
 }
 
+/// The longest text that is kept in one line of a table.
+const ONE_LINE: usize = 28;
+
+/// How a column is set.
+fn class(table: &Table, column: usize) -> &'static str {
+    let longest = table.rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
+    match longest {
+        _ if table.is_of_numbers(column) => "number",
+        ..=ONE_LINE => "short",
+        _ => "long",
+    }
+}
+
+/// Text as markup; what stands between two grave accents is to be typed as it is.
+fn words(text: &str) -> String {
+    let mut pieces = text.split('`').map(escaped);
+    let mut markup = pieces.next().unwrap_or_default();
+    while let Some(typed) = pieces.next() {
+        let _ = match pieces.next() {
+            Some(rest) => write!(markup, "<code>{typed}</code>{rest}"),
+            None => write!(markup, "`{typed}"),
+        };
+    }
+    markup
+}
+
 fn card_markup(card: &Card) -> String {
     let mut rows = String::new();
     for (what, value) in &card.rows {
@@ -243,7 +282,7 @@ fn card_markup(card: &Card) -> String {
         let _ = writeln!(rows, "<dt>files</dt><dd>{}</dd>", links.join("<br>"));
     }
     let title = escaped(&card.title);
-    format!("<section class=\"card\">\n<h3>{title}</h3>\n{}<dl>\n{rows}</dl>\n</section>\n", card.picture)
+    format!("<article class=\"card\">\n<h3>{title}</h3>\n{}<dl>\n{rows}</dl>\n</article>\n", card.picture)
 }
 
 #[cfg(test)]
@@ -263,10 +302,15 @@ mod tests {
         let mut page = Page::new("<b>");
         page.section("A & B");
         page.paragraph("1 < 2");
-        page.list(["\"x\""]);
+        page.list(["\"x\"", "call `make <x>` or `"]);
         let text = page.finish();
-        for expected in ["<h1>&lt;b&gt;</h1>", ">A &amp; B</h2>", "<p>1 &lt; 2</p>", "<li>&quot;x&quot;</li>"]
-        {
+        for expected in [
+            "<h1>&lt;b&gt;</h1>",
+            ">A &amp; B</h2>",
+            "<p>1 &lt; 2</p>",
+            "<li>&quot;x&quot;</li>",
+            "<li>call <code>make &lt;x&gt;</code> or `</li>",
+        ] {
             assert!(text.contains(expected), "{expected} is in {text}");
         }
     }
@@ -308,7 +352,7 @@ mod tests {
         page.table("sizes", &table(&[&["nut", "3.5"], &["1 of 2", "-7 mm"]])).expect("rows fit the heading");
         let text = page.finish();
         assert!(text.contains("<td class=\"number\">3.5</td>"), "a number: {text}");
-        assert!(text.contains("<th scope=\"row\">nut</th>"), "a name: {text}");
+        assert!(text.contains("<th scope=\"row\" class=\"short\">nut</th>"), "a name: {text}");
     }
 
     #[test]

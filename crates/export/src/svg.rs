@@ -10,6 +10,7 @@ mod callouts;
 mod sections;
 mod sheet;
 mod side;
+mod small;
 mod stations;
 mod title_block;
 mod wording;
@@ -19,6 +20,7 @@ use std::fmt::Write;
 use geometry::{Drawing, HoleDepth, Operation, Point2, Preflight};
 use units::{Length, LengthUnit};
 
+pub use small::small;
 pub use title_block::TitleBlock;
 
 use crate::markup::escaped;

@@ -18,7 +18,7 @@ pub const SCRIPT: &str = include_str!("viewer/viewer.js");
 pub struct View<'a> {
     /// What it shows, for those who cannot see it.
     pub label: &'a str,
-    /// Markup of a still picture: an `<svg>` element.
+    /// Markup of what stands there where there is no script: a still picture, or a sentence.
     pub still: &'a str,
     /// The model as a GLB file: [`crate::gltf::write`].
     pub model: &'a [u8],

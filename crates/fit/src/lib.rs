@@ -91,7 +91,7 @@ mod zero_fret_press;
 mod zero_fret_step;
 
 pub use assembly::{Assembly, Meeting, Relation};
-pub use checks::{checks, findings, findings_of};
+pub use checks::{checks, findings, findings_of, findings_of_plan};
 pub use finding::{Bound, Check, Concern, Finding, Measure, Severity, Source};
-pub use mend::{Change, Mend, Mended, Patient, Remedy, broken_checks, mended, remedy};
+pub use mend::{Change, Mend, Mended, Patient, Remedy, broken_checks, click, mended, remedy};
 pub use subject::Subject;

@@ -2,7 +2,7 @@
 
 use units::Length;
 
-use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Source};
+use crate::finding::{Bound, Check, Concern, Finding, Limits, Measure, Severity, Source};
 use crate::subject::Subject;
 
 pub(crate) const CHECK: Check = Check {
@@ -20,9 +20,14 @@ const LIMITS: Limits = Limits {
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let push = subject.playing().saddle();
-    let (Some([supported, clamped]), Some(lost)) = (push.sink, push.action_lost) else { return Vec::new() };
+    let Some(supported) = subject.playing().lid_sink() else { return Vec::new() };
     let finding = LIMITS.judge(CHECK, Concern::Part("lid"), Measure::Length(supported));
-    let words = format!("{clamped} with clamped edges; the larger costs {lost} of action");
-    vec![Finding { detail: Some(words), ..finding }]
+    if finding.severity == Severity::Pass {
+        return vec![finding];
+    }
+    let push = subject.playing().saddle();
+    let detail = push.sink.zip(push.action_lost).map(|([_, clamped], lost)| {
+        format!("{clamped} with clamped edges; the larger costs {lost} of action")
+    });
+    vec![Finding { detail, ..finding }]
 }

@@ -13,6 +13,7 @@ use layout::playing::Player;
 use spec::Document;
 
 use crate::finding::{Check, Concern, Finding, Severity};
+pub use dial::click;
 use search::{Cure, nearest_cure, some_turns};
 use trial::{Aim, Before};
 

@@ -5,7 +5,7 @@
 
 use layout::playing::StringDrift;
 
-use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
+use crate::finding::{Bound, Check, Finding, Limits, Measure, Severity, Source, about_string};
 use crate::subject::Subject;
 
 pub(crate) const CHECK: Check = Check {
@@ -24,15 +24,17 @@ const LIMITS: Limits = Limits {
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let advice = subject.playing().drift().advice.as_ref();
     subject
         .layout()
         .strings()
         .iter()
-        .zip(&subject.playing().drift().strings)
+        .zip(subject.playing().string_drifts())
         .filter(|(_, drift)| drift.cents_per_mm.is_finite())
         .map(|(string, drift)| {
             let finding = LIMITS.judge(CHECK, about_string(string), Measure::Cents(drift.cents_per_mm.abs()));
+            // A cure is sought only for what ails.
+            let ails = finding.severity > Severity::Pass;
+            let advice = ails.then(|| subject.playing().drift().advice.as_ref()).flatten();
             let cure = advice.map(|advice| {
                 format!(
                     "holes at {} above the lid instead of {} leave {:.1} cents at the worst string",

@@ -21,7 +21,7 @@ const LIMITS: Limits = Limits {
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let Some(standing) = &subject.playing().saddle().standing else { return Vec::new() };
+    let Some(standing) = subject.playing().standing() else { return Vec::new() };
     let finding = LIMITS.judge(CHECK, Concern::Part("saddle"), Measure::Length(standing.margin));
     let words = match standing.tips {
         Some(Tipping::Forward) => "it tips toward the neck".to_owned(),

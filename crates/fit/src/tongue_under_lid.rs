@@ -18,7 +18,7 @@ const LEAST: Measure = Measure::Length(Length::mm(0.5));
 /// Nothing where there is no tongue, or where the saddle stands off the lid.
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
     let layout = subject.layout();
-    let Some([sunk, _]) = subject.playing().saddle().sink else { return Vec::new() };
+    let Some(sunk) = subject.playing().lid_sink() else { return Vec::new() };
     if layout.neck().joint != Joint::Through {
         return Vec::new();
     }

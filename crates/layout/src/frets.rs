@@ -53,7 +53,21 @@ pub struct Reach {
     pub stop: Option<Shortfall>,
     /// What stops the next wrapped fret, where frets go on as seated wire.
     pub wrapped_stop: Option<Shortfall>,
+    /// How many frets there is room for, wanted or not.
+    pub room: Room,
 }
+
+/// How many frets of the pattern there is room for, up to the most that a document can ask for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Room {
+    /// All of them.
+    pub frets: u8,
+    /// Those that are wrapped round the neck.
+    pub wrapped: u8,
+}
+
+/// The most frets that a document can ask for.
+const MOST_FRETS: u8 = 36;
 
 /// The next fret, which does not fit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -121,9 +135,10 @@ impl FretPlan {
         let mut wrapped_stop = None;
         let mut stop = None;
         let mut previous = Length::ZERO;
-        // One more than is wanted, to say what would stop it; a pattern that ends earlier ends the search.
-        for (number, semitone) in (1..=spec.scale.frets.saturating_add(1)).zip(semitones(&spec.scale.pattern))
-        {
+        let mut room = Room::default();
+        // One more than can be wanted, to say what would stop it; a pattern that ends earlier ends the search.
+        for (number, semitone) in (1..=MOST_FRETS + 1).zip(semitones(&spec.scale.pattern)) {
+            let is_next = number <= spec.scale.frets + 1;
             let x = fret_distance(spec.scale.length, semitone);
             let mut blocked = obstacle(spec, neck, frame, heel, kind, previous, x);
             if let Some((obstacle, lacks)) = blocked
@@ -131,16 +146,21 @@ impl FretPlan {
                 && spec.frets.past_heel == PastHeel::Seated
                 && obstacle == Obstacle::Heel
             {
-                wrapped_stop = Some(Shortfall { number, x, obstacle, lacks });
+                wrapped_stop = is_next.then_some(Shortfall { number, x, obstacle, lacks });
                 kind = FretKind::SeatedWire;
                 blocked = self::obstacle(spec, neck, frame, heel, kind, previous, x);
             }
             if let Some((obstacle, lacks)) = blocked {
-                stop = Some(Shortfall { number, x, obstacle, lacks });
+                stop = is_next.then_some(Shortfall { number, x, obstacle, lacks });
                 break;
             }
+            previous = x;
+            if number <= MOST_FRETS {
+                room.frets += 1;
+                room.wrapped += u8::from(kind == FretKind::WrappedWire);
+            }
             if number > spec.scale.frets {
-                break;
+                continue;
             }
             let width = neck.width(x);
             frets.push(Fret {
@@ -152,10 +172,9 @@ impl FretPlan {
                 width,
                 wire: wire::length_at(spec, kind, width),
             });
-            previous = x;
         }
         let wrapped = frets.iter().filter(|fret| fret.kind == FretKind::WrappedWire).count() as u8;
-        Self { frets, reach: Reach { wanted: spec.scale.frets, wrapped, stop, wrapped_stop } }
+        Self { frets, reach: Reach { wanted: spec.scale.frets, wrapped, stop, wrapped_stop, room } }
     }
 }
 

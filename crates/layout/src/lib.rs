@@ -39,7 +39,7 @@ mod wire;
 
 pub use bow::Bow;
 pub use box_frame::BoxFrame;
-pub use frets::{Fret, FretPlan, Obstacle, Reach, Shortfall, fret_distance};
+pub use frets::{Fret, FretPlan, Obstacle, Reach, Room, Shortfall, fret_distance};
 pub use grooves::Groove;
 pub use heel::HeelPlan;
 pub use holes::BoxHole;

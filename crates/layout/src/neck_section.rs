@@ -3,6 +3,8 @@
 //! One ring of lines and arcs serves every reader: the solid is lofted through it, the wire that is wrapped round it is
 //! as long as its perimeter, and its stiffness comes from its area.
 
+use std::sync::LazyLock;
+
 use mechanics::section::Section;
 use spec::NeckSection;
 use units::{Length, math};
@@ -50,7 +52,7 @@ impl NeckRing {
     ) -> Self {
         let half = width / 2.0;
         let corner = |y: Length, z: Length, bulge: f64| RingPoint { y, z, bulge };
-        let quarter = math::tan(std::f64::consts::PI / 8.0);
+        let quarter = quarter();
         let points = match section {
             NeckSection::Square => vec![
                 corner(half, top, 0.0),
@@ -165,6 +167,7 @@ impl NeckRing {
     /// The corners in millimetres, arcs by chords.
     fn flattened(&self) -> Vec<(f64, f64)> {
         let next = self.points.iter().cycle().skip(1);
+        let quarter = quarter();
         let mut corners = Vec::new();
         for (from, to) in self.points.iter().zip(next) {
             let (y0, z0, y1, z1) = (from.y.as_mm(), from.z.as_mm(), to.y.as_mm(), to.z.as_mm());
@@ -175,17 +178,33 @@ impl NeckRing {
             // The centre lies on the chord's bisector, to the left of the way for an arc that turns left.
             let lift = (1.0 - from.bulge * from.bulge) / (4.0 * from.bulge);
             let (yc, zc) = ((y0 + y1) / 2.0 - (z1 - z0) * lift, (z0 + z1) / 2.0 + (y1 - y0) * lift);
-            let sweep = 4.0 * math::atan(from.bulge);
-            for chord in 1..CHORDS {
-                let turn = sweep * f64::from(chord) / f64::from(CHORDS);
-                let (sine, cosine) = (math::sin(turn), math::cos(turn));
-                let (y, z) = (y0 - yc, z0 - zc);
-                corners.push((yc + y * cosine - z * sine, zc + y * sine + z * cosine));
+            let (y, z) = (y0 - yc, z0 - zc);
+            let turned =
+                |(sine, cosine): &(f64, f64)| (yc + y * cosine - z * sine, zc + y * sine + z * cosine);
+            if from.bulge == quarter {
+                corners.extend(QUARTER_TURNS.iter().map(turned));
+            } else {
+                corners.extend(turns(from.bulge).iter().map(turned));
             }
         }
         corners
     }
 }
+
+/// The bulge of a quarter circle.
+fn quarter() -> f64 {
+    math::tan(std::f64::consts::PI / 8.0)
+}
+
+/// Sine and cosine at each chord's end within an arc.
+fn turns(bulge: f64) -> Vec<(f64, f64)> {
+    let sweep = 4.0 * math::atan(bulge);
+    let turn = |chord: u32| sweep * f64::from(chord) / f64::from(CHORDS);
+    (1..CHORDS).map(|chord| (math::sin(turn(chord)), math::cos(turn(chord)))).collect()
+}
+
+/// Those of a quarter circle, which every eased neck has: reckoned once, because a layout cuts its neck a hundred times.
+static QUARTER_TURNS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| turns(quarter()));
 
 fn side_length(from: RingPoint, to: RingPoint) -> Length {
     let chord = Length::mm(math::hypot((to.y - from.y).as_mm(), (to.z - from.z).as_mm()));

@@ -10,7 +10,7 @@ mod saddle_push;
 mod tuning;
 
 pub use buzz::BuzzReport;
-pub use drift::{DriftReport, StringDrift, TailAdvice};
+pub use drift::{DriftAtHeight, DriftReport, StringDrift, TailAdvice};
 pub(crate) use drift::{advice, path_over_lid};
 pub use pull::{NeckLoad, StringPull};
 pub use saddle_push::SaddlePush;
@@ -19,7 +19,9 @@ pub use tuning::StringTuning;
 use std::sync::OnceLock;
 
 use mechanics::buzz_free::NEARLY_ALL;
+use mechanics::plate::Edges;
 use mechanics::pluck::Pluck;
+use mechanics::standing::Standing;
 use units::{Force, Length};
 
 use crate::instrument::Layout;
@@ -68,7 +70,10 @@ pub struct Playing {
     pulls: OnceLock<Vec<StringPull>>,
     neck: OnceLock<NeckLoad>,
     tuning: OnceLock<Vec<StringTuning>>,
+    string_drifts: OnceLock<Vec<StringDrift>>,
     drift: OnceLock<DriftReport>,
+    standing: OnceLock<Option<Standing>>,
+    lid_sink: OnceLock<Option<Length>>,
     saddle: OnceLock<SaddlePush>,
     buzz: OnceLock<Option<BuzzReport>>,
 }
@@ -83,7 +88,10 @@ impl Playing {
             pulls: OnceLock::new(),
             neck: OnceLock::new(),
             tuning: OnceLock::new(),
+            string_drifts: OnceLock::new(),
             drift: OnceLock::new(),
+            standing: OnceLock::new(),
+            lid_sink: OnceLock::new(),
             saddle: OnceLock::new(),
             buzz: OnceLock::new(),
         }
@@ -119,16 +127,37 @@ impl Playing {
         self.tuning.get_or_init(|| tuning::tuning(&self.layout))
     }
 
-    /// What happens to the open strings when the saddle is slid.
+    /// What happens to the open strings when the saddle is slid, bass to treble.
     #[must_use]
-    pub fn drift(&self) -> &DriftReport {
-        self.drift.get_or_init(|| drift::drift(&self.layout))
+    pub fn string_drifts(&self) -> &[StringDrift] {
+        self.string_drifts.get_or_init(|| drift::strings(&self.layout))
     }
 
-    /// How the strings press on the saddle and the lid.
+    /// The same, and which tail height would cure it, which takes longer.
+    #[must_use]
+    pub fn drift(&self) -> &DriftReport {
+        self.drift.get_or_init(|| DriftReport {
+            strings: self.string_drifts().to_vec(),
+            advice: drift::tail_advice(&self.layout),
+        })
+    }
+
+    /// How a floating saddle stands; nothing for one that is let in.
+    #[must_use]
+    pub fn standing(&self) -> Option<&Standing> {
+        self.standing.get_or_init(|| saddle_push::stand(&self.layout)).as_ref()
+    }
+
+    /// How far the lid sinks under the saddle with its edges held down; nothing where the saddle stands off the lid.
+    #[must_use]
+    pub fn lid_sink(&self) -> Option<Length> {
+        *self.lid_sink.get_or_init(|| saddle_push::sink(&self.layout, Edges::Supported))
+    }
+
+    /// All about how the strings press on the saddle and the lid.
     #[must_use]
     pub fn saddle(&self) -> &SaddlePush {
-        self.saddle.get_or_init(|| saddle_push::saddle_push(&self.layout))
+        self.saddle.get_or_init(|| saddle_push::saddle_push(&self.layout, self.lid_sink()))
     }
 
     /// Whether somebody has asked for buzz, which takes longer than all the rest.

@@ -207,7 +207,7 @@ proptest! {
         let (layout, playing) = played_by(&changes.document(), 1);
         let Some(advice) = &playing.drift().advice else { return Ok(()) };
         let paths = paths(&layout);
-        let ends = [&advice.curve[0], &advice.curve[advice.curve.len() - 1]].map(|(height, _)| *height);
+        let ends = [&advice.curve[0], &advice.curve[advice.curve.len() - 1]].map(|place| place.hole_height);
         let sampled = ends[0] + (ends[1] - ends[0]) * sample;
         let advised = worst_either_way(&paths, advice.hole_height);
         prop_assert!((advised - advice.worst_cents).abs() <= 1e-9, "{advised} and {}", advice.worst_cents);
@@ -237,11 +237,14 @@ proptest! {
     #[test]
     fn level_crowns_leave_nothing_to_chance(changes in changes()) {
         let level = changes.document().with_override("frets.height_scatter", "0 mm");
-        let (_, playing) = played_by(&level, 20);
+        let (layout, playing) = played_by(&level, 20);
         let buzz = buzz_of(&playing);
         let is_sure = |share: f64| share == 0.0 || share == 1.0;
         prop_assert!(is_sure(buzz.share_free), "share free {}", buzz.share_free);
-        for tightest in &buzz.tightest {
+        for (tightest, rooms) in buzz.tightest.iter().zip(&buzz.least_room) {
+            prop_assert_eq!(rooms.len(), layout.frets().frets.len(), "pressed at each but the last, and open");
+            let least = rooms.iter().copied().fold(Length::mm(1e6), Length::min);
+            prop_assert_eq!(least, tightest.room, "the tightest place is among them");
             prop_assert!(is_sure(tightest.probability), "probability {}", tightest.probability);
             prop_assert_eq!(tightest.probability == 1.0, tightest.room < Length::ZERO);
         }

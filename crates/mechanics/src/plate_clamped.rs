@@ -12,7 +12,7 @@ use units::math;
 
 use crate::{
     plate::{Plate, Span},
-    plate_supported::{TERMS, mean_sines, wave_numbers},
+    plate_supported::{TERMS, VANISHED, mean_sines, wave_numbers},
 };
 
 /// Sines of each parity along each edge. Fewer leave moments near a load unresolved; more cost time in proportion to the cube.
@@ -27,6 +27,9 @@ pub(crate) fn stiffening_mm_per_n(plate: &Plate, load: [Span; 2], place: [Span; 
     let mut sum = 0.0;
     for parity in [[0, 0], [0, 1], [1, 0], [1, 1]] {
         let block = Block { sides, waves: &waves, parity };
+        if block.is_unloaded(&loads) {
+            continue;
+        }
         let load_slopes = block.edge_slopes(&loads);
         let place_slopes = block.edge_slopes(&places);
         let moments = solve(block.edge_compliance(), load_slopes);
@@ -46,6 +49,11 @@ impl Block<'_> {
     /// The sines of this block along one axis, by index.
     fn sines(&self, axis: usize) -> impl Iterator<Item = usize> + use<> {
         (self.parity[axis]..TERMS).step_by(2)
+    }
+
+    /// Whether no sine along some axis feels the load, as those of even number do not under a load in the middle.
+    fn is_unloaded(&self, loads: &[Vec<f64>; 2]) -> bool {
+        [0, 1].into_iter().any(|axis| self.sines(axis).all(|index| loads[axis][index].abs() <= VANISHED))
     }
 
     fn edge_sines(&self, axis: usize) -> impl Iterator<Item = usize> + use<> {

@@ -10,6 +10,9 @@ use crate::plate::{Plate, Span};
 /// cost time in proportion to the square.
 pub(crate) const TERMS: usize = 120;
 
+/// A mean of a sine below this is nothing but rounding: under a load in the middle every second one is, and is left out.
+pub(crate) const VANISHED: f64 = 1e-12;
+
 /// Sink in mm at a place for each newton on a patch.
 ///
 /// w = 4/(D a b) sum of sine products over (k^2 + l^2)^2 with k = m pi/a and l = n pi/b.
@@ -18,10 +21,11 @@ pub(crate) fn deflection_mm_per_n(plate: &Plate, load: [Span; 2], place: [Span; 
     let waves = sides.map(wave_numbers);
     let loads = [0, 1].map(|axis| mean_sines(&waves[axis], load[axis]));
     let places = [0, 1].map(|axis| mean_sines(&waves[axis], place[axis]));
+    let loaded: Vec<usize> = (0..TERMS).filter(|n| loads[1][*n].abs() > VANISHED).collect();
     let mut sum = 0.0;
     for m in 0..TERMS {
         let mut row = 0.0;
-        for n in 0..TERMS {
+        for n in loaded.iter().copied() {
             let squares = waves[0][m] * waves[0][m] + waves[1][n] * waves[1][n];
             row += loads[1][n] * places[1][n] / (squares * squares);
         }

@@ -162,6 +162,12 @@ impl Code {
         self.row().2
     }
 
+    /// Whether it is a fault of a single key, whatever the others say.
+    #[must_use]
+    pub fn is_of_single_key(self) -> bool {
+        self <= Self::BadOverride
+    }
+
     /// Its row in [`CODES`], which lists the codes in the order in which they are declared.
     fn row(self) -> &'static (Self, &'static str, &'static str) {
         &CODES[self as usize]

@@ -6,7 +6,7 @@ use fit::Severity;
 use spec::StockList;
 
 use super::lists::described;
-use super::member::Member;
+use super::member::{Absent, Member};
 use super::stock_plan::StockPlan;
 use crate::make::MakeFault;
 
@@ -14,20 +14,24 @@ use crate::make::MakeFault;
 pub(super) fn page(
     title: &str,
     members: &[Member],
-    stock: Option<&StockList>,
-    plan: Option<&StockPlan>,
+    absent: &[Absent],
+    wood_plan: Option<(&StockList, &StockPlan)>,
     shopping: &Table,
 ) -> Result<String, MakeFault> {
     let mut page = Page::new(title);
     let instruments: u32 = members.iter().map(|member| member.enrolment.quantity).sum();
     page.paragraph(&format!("{} students, {instruments} instruments.", members.len()));
-    page.notice(&verdict(members, plan));
+    page.notice(&verdict(members, absent, wood_plan.map(|(_, plan)| plan)));
     page.section("Instruments");
     page.for_the_screen(&export::scene::shared_style());
     page.cards(members.iter().enumerate().map(|(index, member)| card(member, index)));
     page.section("What is not right yet");
+    for absent in absent {
+        let (tone, word) = (Tone::Failure, "Not made".to_owned());
+        page.notice(&Notice { tone, word, of: absent.student.clone(), lines: absent.why.clone() });
+    }
     findings(&mut page, members)?;
-    if let (Some(stock), Some(plan)) = (stock, plan) {
+    if let Some((stock, plan)) = wood_plan {
         page.section("Wood");
         wood(&mut page, members, stock, plan)?;
     }
@@ -37,11 +41,14 @@ pub(super) fn page(
 }
 
 /// The first thing to know.
-fn verdict(members: &[Member], plan: Option<&StockPlan>) -> Notice {
+fn verdict(members: &[Member], absent: &[Absent], plan: Option<&StockPlan>) -> Notice {
     let count = |severity| members.iter().filter(|member| member.worst() == severity).count();
     let (failing, warned) = (count(Severity::Fail), count(Severity::Warn));
     let unserved = plan.map_or(0, |plan| plan.unserved.len());
     let mut lines = Vec::new();
+    if !absent.is_empty() {
+        lines.push(format!("{} are not made: see what is not right yet.", absent.len()));
+    }
     if failing > 0 {
         lines.push(format!(
             "{failing} of {} plans fail a check and should be mended before wood is cut.",
@@ -54,7 +61,7 @@ fn verdict(members: &[Member], plan: Option<&StockPlan>) -> Notice {
     if unserved > 0 {
         lines.push(format!("{unserved} pieces find no wood in the stock list."));
     }
-    let (tone, word) = match (failing + unserved, warned) {
+    let (tone, word) = match (failing + unserved + absent.len(), warned) {
         (0, 0) => (Tone::Good, "Ready"),
         (0, _) => (Tone::Warning, "Look again"),
         _ => (Tone::Failure, "Not ready"),
@@ -82,8 +89,8 @@ fn card(member: &Member, index: usize) -> Card {
     if !member.enrolment.note.is_empty() {
         rows.push(("note".into(), member.enrolment.note.clone()));
     }
-    let folder = &member.enrolment.folder;
-    let files = if folder.is_empty() { Vec::new() } else { vec![folder.clone()] };
+    let link = &member.enrolment.link;
+    let files = if link.is_empty() { Vec::new() } else { vec![link.clone()] };
     Card { title: member.tag(index), picture: member.made.picture.clone(), rows, files }
 }
 

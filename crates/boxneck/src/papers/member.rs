@@ -25,8 +25,17 @@ pub struct Enrolment {
     pub quantity: u32,
     /// What the teacher wants to remember; may be empty.
     pub note: String,
-    /// The folder of the instrument's own files, relative to that of the class; empty where there is none.
-    pub folder: String,
+    /// The page or the folder of the instrument itself, relative to the folder of the class; empty where there is none.
+    pub link: String,
+}
+
+/// Somebody whose instrument is not made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Absent {
+    /// Who, or which row of a roster.
+    pub student: String,
+    /// Why not, a sentence each.
+    pub why: Vec<String>,
 }
 
 /// A student and what of the instrument the class needs to know. Cloning is cheap: what is made is shared.

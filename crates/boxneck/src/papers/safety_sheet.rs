@@ -9,6 +9,7 @@ use spec::stock::Wood;
 
 use super::kit::Supply;
 use super::member::Member;
+use crate::account::cautions::CAUTIONS;
 use crate::make::MakeFault;
 
 /// One thing to be careful with.
@@ -19,7 +20,7 @@ struct Caution {
     lines: &'static [&'static str],
 }
 
-const CAUTIONS: [Caution; 8] = [
+const MET: [Caution; 8] = [
     Caution {
         what: "Saws and blades",
         applies: |member| !member.made.pieces.is_empty(),
@@ -92,16 +93,18 @@ pub(super) fn page(title: &str, members: &[Member]) -> Result<String, MakeFault>
     let mut page = Page::new(&format!("{title}: safety"));
     page.paragraph(
         "The usual cautions for what this class really does; common practice, no source. The manuals of your machines, the \
-         rules of your school and local codes come first. Calculated loads are estimates for hobby instruments.",
+         rules of your school and local codes come first.",
     );
     page.section("Be careful with");
-    for caution in CAUTIONS.iter().filter(|caution| members.iter().any(caution.applies)) {
+    for caution in MET.iter().filter(|caution| members.iter().any(caution.applies)) {
         let who = members.iter().filter(|member| (caution.applies)(member)).count();
         let of =
             if who == members.len() { "everybody".to_owned() } else { format!("{who} of {}", members.len()) };
         let lines = caution.lines.iter().map(ToString::to_string).collect();
         page.notice(&Notice { tone: Tone::Warning, word: caution.what.into(), of, lines });
     }
+    page.section("Always");
+    page.list(CAUTIONS);
     page.section("Materials");
     let mut woods: Vec<&str> = members.iter().flat_map(|member| member.made.woods.iter().copied()).collect();
     woods.sort_unstable();

@@ -140,7 +140,7 @@ pub(super) fn axes(chart: &Chart, plane: &Plane) -> String {
     for (at, words) in &plane.across_ticks {
         let x = unit(plane.x(*at));
         let _ = writeln!(text, "<path class=\"grid\" d=\"M{x} {top}V{bottom}\"/>");
-        let y = plane.bottom() + LETTERS + 4.0;
+        let y = plane.bottom() + LETTERS + 7.0;
         let _ = if plane.names_are_upright {
             let (x, y) = (plane.x(*at) + LETTERS * 0.35, plane.bottom() + 6.0);
             let (x, y) = (unit(x), unit(y));

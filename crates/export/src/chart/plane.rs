@@ -53,7 +53,7 @@ impl Plane {
         let names = if names_are_upright {
             across_ticks.iter().map(|(_, name)| room(&axis::upright_name(name))).fold(0.0, f64::max) + 8.0
         } else {
-            LETTERS + 6.0
+            LETTERS + 9.0
         };
         let top = LEADING + 8.0 + upright::height(chart, x);
         Some(Self { left, top, across, up, across_ticks, up_ticks, names_are_upright, names, bars })

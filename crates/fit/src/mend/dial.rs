@@ -90,28 +90,36 @@ fn told(now: &str, info: &KeyInfo, in_inches: bool) -> String {
     now.split(", ").map(single).collect::<Vec<_>>().join(", ")
 }
 
+/// The difference between neighbouring values of a key, in millimetres, in degrees or in whole numbers: what a person would
+/// write, in a document that speaks in inches or in one that does not. Nothing for a key whose values are not numbers.
+#[must_use]
+pub fn click(key: &KeyInfo, in_inches: bool) -> Option<f64> {
+    Some(match key.range?.most {
+        Quantity::Length(most) if most < FINE => 0.01,
+        Quantity::Length(_) if in_inches => SIXTYFOURTH.as_mm(),
+        Quantity::Length(_) | Quantity::Angle(_) => 0.1,
+        Quantity::Count(_) => 1.0,
+    })
+}
+
 fn grid(now: &str, info: &KeyInfo, in_inches: bool) -> Option<Scale> {
-    let range = info.range?;
+    let (range, step) = (info.range?, click(info, in_inches)?);
     Some(match (range.least, range.most) {
         (Quantity::Length(least), Quantity::Length(most)) => {
-            let (step, written) = match (most < FINE, in_inches) {
-                (true, _) => (0.01, Written::Millimetres),
-                (false, true) => (SIXTYFOURTH.as_mm(), Written::Inches),
-                (false, false) => (0.1, Written::Millimetres),
-            };
+            let written = if in_inches && most >= FINE { Written::Inches } else { Written::Millimetres };
             let now = Length::parse(now, LengthUnit::Millimetre).ok()?.as_mm();
             Scale::Grid { now, step, least: least.as_mm(), most: most.as_mm(), written }
         }
         (Quantity::Angle(least), Quantity::Angle(most)) => Scale::Grid {
             now: Angle::parse(now).ok()?.as_degrees(),
-            step: 0.1,
+            step,
             least: least.as_degrees(),
             most: most.as_degrees(),
             written: Written::Degrees,
         },
         (Quantity::Count(least), Quantity::Count(most)) => Scale::Grid {
             now: now.parse().ok()?,
-            step: 1.0,
+            step,
             least: least.into(),
             most: most.into(),
             written: Written::Count,

@@ -294,6 +294,7 @@ fn the_plans_that_come_along_pass() {
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .expect("the plans stand at the root")
         .map(|entry| entry.expect("a readable folder").path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "toml"))
         .collect();
     files.sort();
     for file in files {

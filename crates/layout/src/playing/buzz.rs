@@ -15,6 +15,9 @@ use crate::playing::Player;
 pub struct BuzzReport {
     /// The tightest place of each string, bass to treble, with level frets.
     pub tightest: Vec<Tightest>,
+    /// For each string, bass to treble, and each place where it is pressed (the zero fret first, the last fret left out): the
+    /// least room that it leaves over any fret beyond, with level frets; negative where it touches.
+    pub least_room: Vec<Vec<Length>>,
     /// The share of instruments of this plan, with their uneven frets, that are free of buzz.
     pub share_free: f64,
     /// The lowest action, where the document measures it, at which the wanted share is free of buzz.
@@ -60,22 +63,32 @@ pub(super) fn buzz(layout: &Layout, player: &Player) -> Option<BuzzReport> {
     let spec = layout.spec();
     let share_of_way = fret_distance(spec.scale.length, spec.action.fret) / spec.scale.length;
     let lowest = |raise: Length| spec.action.height + raise * share_of_way;
-    let tightest = strings
+    let rooms = strings
         .iter()
         .zip(layout.runs())
         .map(|(string, run)| {
             let margins = margins(string, &run.crowns).ok()?;
-            let tightest =
-                margins.into_iter().min_by(|a, b| a.room().as_mm().total_cmp(&b.room().as_mm()))?;
-            Some(numbered(layout, &tightest, touch_probability(&tightest, &scatter).ok()?))
+            let tightest = margins.iter().min_by(|a, b| a.room().as_mm().total_cmp(&b.room().as_mm()))?;
+            let tightest = numbered(layout, tightest, touch_probability(tightest, &scatter).ok()?);
+            Some((tightest, least_room(&margins)))
         })
-        .collect::<Option<Vec<Tightest>>>()?;
+        .collect::<Option<Vec<_>>>()?;
+    let (tightest, least_room) = rooms.into_iter().unzip();
     Some(BuzzReport {
         tightest,
+        least_room,
         share_free: uneven.share_free(Length::ZERO),
         lowest_action: lowest(uneven.raise_for(player.free_of_buzz).ok()?),
         lowest_action_level: lowest(even.raise_for(1.0).ok()?),
     })
+}
+
+/// The least room for each place where the string is pressed; margins stand in the order of these.
+fn least_room(margins: &[Margin]) -> Vec<Length> {
+    margins
+        .chunk_by(|one, next| one.fretted == next.fretted)
+        .filter_map(|same| same.iter().map(Margin::room).reduce(Length::min))
+        .collect()
 }
 
 fn numbered(layout: &Layout, margin: &Margin, probability: f64) -> Tightest {

@@ -57,21 +57,46 @@ pub struct TailAdvice {
     pub worst_cents: f64,
     /// Whether a better height lies out of reach: strings would lose contact with the saddle, or the block would end.
     pub is_at_limit: bool,
-    /// The worst drift at a row of hole heights, for a plot: height and cents.
-    pub curve: Vec<(Length, f64)>,
+    /// The drift at a row of rising hole heights, for a plot.
+    pub curve: Vec<DriftAtHeight>,
 }
 
-pub(super) fn drift(layout: &Layout) -> DriftReport {
-    let paths: Vec<(StringModel, Path)> = layout
+/// What happens to the open strings with the string holes at another height.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DriftAtHeight {
+    /// The hole height, above the lid.
+    pub hole_height: Length,
+    /// Cents of each string, bass to treble, after one millimetre toward the tail, slipping freely; positive sharp.
+    pub cents: Vec<f64>,
+}
+
+impl DriftAtHeight {
+    /// The worst of any string, in cents either way.
+    #[must_use]
+    pub fn worst_cents(&self) -> f64 {
+        self.cents.iter().fold(0.0, |worst, cents| worst.max(cents.abs()))
+    }
+}
+
+/// Every string, bass to treble.
+pub(super) fn strings(layout: &Layout) -> Vec<StringDrift> {
+    paths(layout).iter().map(|(model, path)| string_drift(model, path)).collect()
+}
+
+/// The tail height that serves them all best.
+pub(super) fn tail_advice(layout: &Layout) -> Option<TailAdvice> {
+    advice(layout, &paths(layout))
+}
+
+fn paths(layout: &Layout) -> Vec<(StringModel, Path)> {
+    layout
         .tuned()
         .iter()
         .zip(layout.strings())
         .map(|(string, path)| {
             (string.model.nominal, path_over_lid(layout, path.zero_fret, path.saddle, path.tail))
         })
-        .collect();
-    let strings = paths.iter().map(|(model, path)| string_drift(model, path)).collect();
-    DriftReport { strings, advice: advice(layout, &paths) }
+        .collect()
 }
 
 /// A string's path along and above the lid; centre lines.
@@ -127,12 +152,12 @@ pub(crate) fn advice(layout: &Layout, paths: &[(StringModel, Path)]) -> Option<T
     let bottom = lowest.max(highest - Length::mm(40.0));
     let curve = (0..=steps)
         .filter_map(|step| {
-            let height = bottom + (highest - bottom) * (f64::from(step) / f64::from(steps));
-            let worst = paths.iter().try_fold(0.0_f64, |worst, (model, path)| {
-                let path = Path { tail_height: height, ..*path };
-                slipping_drift(model, &path, TRAVEL).map(|cents| worst.max(cents.abs()))
+            let hole_height = bottom + (highest - bottom) * (f64::from(step) / f64::from(steps));
+            let cents = paths.iter().map(|(model, path)| {
+                let path = Path { tail_height: hole_height, ..*path };
+                slipping_drift(model, &path, TRAVEL)
             });
-            Some((height, worst.ok()?))
+            Some(DriftAtHeight { hole_height, cents: cents.collect::<Result<_, _>>().ok()? })
         })
         .collect();
     Some(TailAdvice {

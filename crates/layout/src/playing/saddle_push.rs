@@ -29,25 +29,39 @@ pub struct SaddlePush {
     pub action_lost: Option<Length>,
 }
 
-pub(super) fn saddle_push(layout: &Layout) -> SaddlePush {
-    let tensions = layout.tuned().iter().map(|string| string.model.nominal.tension());
-    let mut on_saddle = Vec::new();
-    let mut down_on_zero_fret = Vec::new();
-    for (string, tension) in layout.strings().iter().zip(tensions) {
-        on_saddle.push(push(layout, tension, string.saddle, [string.zero_fret, string.tail]));
-        down_on_zero_fret.push(push(layout, tension, string.zero_fret, [string.saddle, string.nut]).down());
-    }
-    let total: ForceVector = on_saddle.iter().copied().sum();
-    let sink = sink(layout, total.down());
+/// All of it, with the sink under supported edges that is known already.
+pub(super) fn saddle_push(layout: &Layout, supported: Option<Length>) -> SaddlePush {
+    let on_saddle = on_saddle(layout);
+    let down_on_zero_fret = layout.strings().iter().zip(layout.tuned()).map(|(string, tuned)| {
+        let tension = tuned.model.nominal.tension();
+        push(layout, tension, string.zero_fret, [string.saddle, string.nut]).down()
+    });
+    let clamped = sink(layout, Edges::Clamped);
+    let sink = supported.zip(clamped).map(|(supported, clamped)| [supported, clamped]);
     let spec = layout.spec();
     let action_x = fret_distance(spec.scale.length, spec.action.fret);
     SaddlePush {
         down: on_saddle.iter().map(ForceVector::down).collect(),
-        down_on_zero_fret,
-        standing: (spec.saddle.kind == SaddleKind::Floating).then(|| standing(&foot(layout), &total)),
+        down_on_zero_fret: down_on_zero_fret.collect(),
+        standing: stand(layout),
         sink,
         action_lost: sink.map(|[supported, _]| action_lost(supported, action_x, spec.scale.length)),
     }
+}
+
+/// How a floating saddle stands; nothing for one that is let in.
+pub(super) fn stand(layout: &Layout) -> Option<Standing> {
+    let total: ForceVector = on_saddle(layout).into_iter().sum();
+    (layout.spec().saddle.kind == SaddleKind::Floating).then(|| standing(&foot(layout), &total))
+}
+
+/// What each string presses on its crest.
+fn on_saddle(layout: &Layout) -> Vec<ForceVector> {
+    let tensions = layout.tuned().iter().map(|string| string.model.nominal.tension());
+    let strings = layout.strings().iter().zip(tensions);
+    strings
+        .map(|(string, tension)| push(layout, tension, string.saddle, [string.zero_fret, string.tail]))
+        .collect()
 }
 
 /// The push of a string on what it bends over, in the box's frame.
@@ -75,19 +89,19 @@ fn foot(layout: &Layout) -> FloatingSaddle {
     }
 }
 
-/// The lid between the walls, pressed by the saddle's foot: supported edges, then clamped ones.
-fn sink(layout: &Layout, down: Force) -> Option<[Length; 2]> {
+/// The lid between the walls, pressed by the saddle's foot.
+pub(super) fn sink(layout: &Layout, edges: Edges) -> Option<Length> {
     let (spec, saddle) = (layout.spec(), layout.saddle());
     let wall = spec.body.wall;
     let (length, width) = (spec.body.length - wall * 2.0, spec.body.width - wall * 2.0);
     let plate = Plate::new(length, width, spec.body.lid, spec.body.lid_wood.modulus(), POISSON).ok()?;
+    let total: ForceVector = on_saddle(layout).into_iter().sum();
     let load = Patch {
         x: saddle.center_along() - wall,
         y: width / 2.0,
         length: saddle.thickness,
         width: (saddle.ends[1] - saddle.ends[0]).min(width),
-        force: down,
+        force: total.down(),
     };
-    let under = |edges| deflection(&plate, edges, &load, [load.x, load.y]);
-    Some([under(Edges::Supported).ok()?, under(Edges::Clamped).ok()?])
+    deflection(&plate, edges, &load, [load.x, load.y]).ok()
 }
