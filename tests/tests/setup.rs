@@ -105,3 +105,18 @@ fn what_contradicts_the_rest_is_named_and_the_outcome_fails() {
         said.stdout
     );
 }
+
+#[test]
+fn the_page_is_written_whole_beside_what_is_said() {
+    let folder = tempfile::tempdir().expect("a folder to work in");
+    std::fs::write(folder.path().join("read.csv"), "what,fret,value\nfret height,3,1.5 mm\n")
+        .expect("a reading");
+    let plan = repository().join(PORCH).display().to_string();
+    let said = call(folder.path(), &["setup", &plan, "--measured", "read.csv", "--page", "setup.html"]);
+    assert!(said.code < Some(2), "{}", said.stderr);
+    let page = std::fs::read_to_string(folder.path().join("setup.html")).expect("it was written");
+    assert!(page.starts_with("<!DOCTYPE html>") && page.trim_end().ends_with("</html>"), "a whole page");
+    for words in ["the height of fret 3", "What to do", "the neck&#39;s set against the box"] {
+        assert!(page.replace("&apos;", "&#39;").replace('\'', "&#39;").contains(words), "it says {words}");
+    }
+}

@@ -20,7 +20,7 @@ use crate::account::findings::{complaints, count};
 use crate::account::{Passage, building, in_short, materials, playing};
 use crate::instrument::Instrument;
 
-pub use setup::setup_page;
+pub use setup::{setup_page, setup_web_page};
 pub use tolerances::tolerances_page;
 
 /// The page for one instrument.

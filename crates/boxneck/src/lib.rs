@@ -38,7 +38,7 @@ mod tolerances;
 mod tolerances_record;
 mod write_build;
 
-pub use bench_page::{bench_page, setup_page, tolerances_page};
+pub use bench_page::{bench_page, setup_page, setup_web_page, tolerances_page};
 pub use findings_record::{change_record, findings_record, remedies_record};
 pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};

@@ -158,6 +158,9 @@ pub(crate) struct Setup {
     /// it is optional, lists run from bass to treble, string 1 is the treble string and fret 0 the zero fret
     #[arg(long, value_name = "FILE")]
     pub(crate) measured: PathBuf,
+    /// Write the same as a page of HTML as well, which needs no network
+    #[arg(long, value_name = "FILE")]
+    pub(crate) page: Option<PathBuf>,
     /// A page for people, or one JSON object a line for programs
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -1,9 +1,12 @@
 //! `boxneck setup`: what to tap, shim and move on an instrument that is built, strung and measured.
 
+use std::io::Write as _;
+use std::path::Path;
+
 use anyhow::Context;
 use boxneck::layout::playing::Player;
 use boxneck::spec::Document;
-use boxneck::{Instrument, MeasuredFormat, measured, setup, setup_page, setup_record};
+use boxneck::{Instrument, MeasuredFormat, measured, setup, setup_page, setup_record, setup_web_page};
 use serde_json::{Value, json};
 
 use crate::arguments::{Format, Setup};
@@ -43,6 +46,10 @@ pub(crate) fn run(call: &Setup) -> anyhow::Result<Outcome> {
             return Ok(refuse(&format!("{name}: {fault}; measure again what lies farthest from the plan")));
         }
     };
+    if let Some(place) = &call.page {
+        let text = setup_web_page(&instrument, &found).context("a page of our own")?;
+        write(place, &text).with_context(|| format!("cannot write {}", place.display()))?;
+    }
     let outcome = if found.holds() { Outcome::Holds } else { Outcome::Fails };
     match call.format {
         Format::Text => say(&setup_page(&instrument, &found))?,
@@ -52,6 +59,15 @@ pub(crate) fn run(call: &Setup) -> anyhow::Result<Outcome> {
         }
     }
     Ok(outcome)
+}
+
+/// Beside its place first, then renamed into it: a page is there whole or not at all.
+fn write(place: &Path, text: &str) -> std::io::Result<()> {
+    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut staged = tempfile::NamedTempFile::new_in(folder)?;
+    staged.write_all(text.as_bytes())?;
+    staged.persist(place)?;
+    Ok(())
 }
 
 /// One object on one line, with what every line has.

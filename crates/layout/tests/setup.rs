@@ -64,15 +64,15 @@ fn following_the_work_order_frees_every_string_and_brings_it_in_tune() {
             worst_note += u32::from(followed.worst_cents <= 5.0);
         }
     });
-    println!("{tapped:.1} mm tapped on average, {too_high} cannot be as low as wanted");
-    println!(
-        "of {CASES}: {buzzed} buzzed; then {free} free, {in_tune} in tune (rms), {octaves} at the octave, {worst_note} at every fret"
+    let told = format!(
+        "of {CASES}: {buzzed} buzzed; then {free} free, {in_tune} in tune (root mean square), {octaves} at the octave, \
+        {worst_note} at every fret; {tapped:.1} mm tapped on average, {too_high} cannot be as low as wanted"
     );
-    assert!(buzzed > 300, "there was something to cure: {buzzed}");
+    assert!(buzzed > 300, "there was something to cure: {told}");
     let enough = (CASES * 95 / 100) as u32;
-    assert!(free >= enough, "{free} of {CASES} are free of buzz, {buzzed} were not");
-    assert!(in_tune >= enough, "{in_tune} of {CASES} have every string within 5 cents, root mean square");
-    assert!(octaves >= enough, "{octaves} of {CASES} have every octave within 5 cents");
+    assert!(free >= enough, "free of buzz: {told}");
+    assert!(in_tune >= enough, "every string within 5 cents, root mean square: {told}");
+    assert!(octaves >= enough, "every octave within 5 cents: {told}");
 }
 
 #[test]

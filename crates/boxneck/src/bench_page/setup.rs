@@ -1,5 +1,9 @@
 //! What does a builder read at the bench once the instrument is strung and measured?
 
+mod web_page;
+
+pub use web_page::setup_web_page;
+
 use layout::TailKind;
 use layout::setup::{Contact, Judged, Outlook, StringOutlook, Uncertain, Unknown, Work};
 use layout::tolerances::Dimension;
@@ -80,30 +84,11 @@ fn what_others_say(judged: &Judged) -> String {
 fn what_it_is(page: &mut String, setup: &Setup) {
     line!(page);
     line!(page, "WHAT IT IS  (made minus planned in mm, give or take one standard deviation)");
-    let number_of = |dimension, number| {
-        let unknown = Unknown::Part { dimension, number };
-        let found = setup.estimate.unknowns.iter().find(|estimated| estimated.unknown == unknown);
-        found.map(|found| Uncertain { value: found.value, error: found.error })
-    };
-    let mut row = |what: &str, found: Option<Uncertain>| {
-        if let Some(found) = found {
-            line!(page, "  {what:<42} {}", signed(found));
-        }
-    };
-    row(Dimension::NeckSet.words(), number_of(Dimension::NeckSet, 0));
-    let bow = setup.estimate.unknowns.iter().find(|estimated| estimated.unknown == Unknown::Bow);
-    row("the neck's bow", bow.map(|bow| Uncertain { value: bow.value, error: bow.error }));
-    row(Dimension::ZeroFretHeight.words(), number_of(Dimension::ZeroFretHeight, 0));
-    for dimension in [Dimension::SaddleHeight, Dimension::SaddlePlace] {
-        for (number, end) in ["bass", "treble"].into_iter().enumerate() {
-            row(&format!("{}, {end} end", dimension.words()), number_of(dimension, number));
-        }
+    for (what, found) in parts(setup) {
+        line!(page, "  {what:<42} {}", signed(found));
     }
-    for dimension in [Dimension::TailHeight, Dimension::TailDistance] {
-        row(dimension.words(), number_of(dimension, 0));
-    }
-    let heights: Vec<String> = (0..)
-        .map_while(|number| number_of(Dimension::FretHeights, number))
+    let heights: Vec<String> = heights(setup)
+        .into_iter()
         .enumerate()
         .map(|(index, found)| format!("{:>2}  {}", index + 1, signed(found)))
         .collect();
@@ -113,6 +98,37 @@ fn what_it_is(page: &mut String, setup: &Setup) {
             line!(page, "    {}", row.join("   "));
         }
     }
+}
+
+/// What is known of one number of a dimension.
+fn number_of(setup: &Setup, dimension: Dimension, number: usize) -> Option<Uncertain> {
+    let unknown = Unknown::Part { dimension, number };
+    let found = setup.estimate.unknowns.iter().find(|estimated| estimated.unknown == unknown);
+    found.map(|found| Uncertain { value: found.value, error: found.error })
+}
+
+/// The instrument's parts but for its frets, from the neck to the tail, each with what is known of it.
+fn parts(setup: &Setup) -> Vec<(String, Uncertain)> {
+    let bow = setup.estimate.unknowns.iter().find(|estimated| estimated.unknown == Unknown::Bow);
+    let bow = bow.map(|bow| Uncertain { value: bow.value, error: bow.error });
+    let single = |dimension: Dimension| (dimension.words().to_owned(), number_of(setup, dimension, 0));
+    let mut rows = vec![
+        single(Dimension::NeckSet),
+        ("the neck's bow".to_owned(), bow),
+        single(Dimension::ZeroFretHeight),
+    ];
+    for dimension in [Dimension::SaddleHeight, Dimension::SaddlePlace] {
+        for (number, end) in ["bass", "treble"].into_iter().enumerate() {
+            rows.push((format!("{}, {end} end", dimension.words()), number_of(setup, dimension, number)));
+        }
+    }
+    rows.extend([Dimension::TailHeight, Dimension::TailDistance].map(single));
+    rows.into_iter().filter_map(|(what, found)| Some((what, found?))).collect()
+}
+
+/// What is known of each fret's height.
+fn heights(setup: &Setup) -> Vec<Uncertain> {
+    (0..).map_while(|number| number_of(setup, Dimension::FretHeights, number)).collect()
 }
 
 /// A remark where the frets stray farther than the document says.
@@ -198,17 +214,25 @@ fn steps(page: &mut String, instrument: &Instrument, setup: &Setup) {
 
 /// "action 2.78 to 2.84 ± 0.04 mm, least room +0.12 ± 0.04 mm, notes within 2.3 cents".
 fn in_short(outlook: &Outlook) -> String {
+    let [action, room, cents] = number_lines(outlook);
+    if room.is_empty() {
+        return format!("action {action} mm");
+    }
+    format!("action {action} mm, least room {room} mm, notes within {cents} cents")
+}
+
+/// The action of all strings, the least room over any fret, and the largest root mean square error; the last two are empty without frets.
+fn number_lines(outlook: &Outlook) -> [String; 3] {
     let actions = || outlook.strings.iter().map(|string| string.action);
     let lowest = actions().map(|action| action.value).fold(f64::INFINITY, f64::min);
     let highest = actions().map(|action| action.value).fold(f64::NEG_INFINITY, f64::max);
     let error = actions().map(|action| action.error).fold(0.0, f64::max);
-    let mut said = vec![format!("action {lowest:.2} to {highest:.2} \u{b1} {error:.2} mm")];
+    let action = format!("{lowest:.2} to {highest:.2} \u{b1} {error:.2}");
     let all = outlook.strings.iter().filter_map(StringOutlook::tightest);
-    if let Some(contact) = all.max_by(|a, b| a.probability.total_cmp(&b.probability)) {
-        said.push(format!("least room {} mm", signed(contact.room)));
-        said.push(format!("notes within {:.1} cents", outlook.worst_rms_cents()));
+    match all.max_by(|a, b| a.probability.total_cmp(&b.probability)) {
+        Some(contact) => [action, signed(contact.room), format!("{:.1}", outlook.worst_rms_cents())],
+        None => [action, String::new(), String::new()],
     }
-    said.join(", ")
 }
 
 fn words(instrument: &Instrument, work: &Work) -> Vec<String> {
@@ -276,37 +300,49 @@ fn way(by: Length, up: &'static str, down: &'static str) -> &'static str {
 }
 
 fn verdict(page: &mut String, instrument: &Instrument, setup: &Setup) {
-    let order = &setup.order;
     line!(page);
     line!(page, "WHEN IT IS DONE");
-    outlook(page, order.done());
-    let wanted = instrument.spec().action.height;
-    if !order.is_low_enough() {
-        line!(
-            page,
-            "  the strings cannot be as low as the {wanted} that is wanted: the wires go down no farther; {} is",
-            wanted + order.above_wanted
-        );
-        line!(page, "  the lowest that frees them. What is measured better can be set lower");
+    outlook(page, setup.order.done());
+    for said in left_over(instrument, setup) {
+        line!(page, "  {said}");
     }
+}
+
+/// What is still not as it should be when all is done; that all is well, where it is.
+fn left_over(instrument: &Instrument, setup: &Setup) -> Vec<String> {
+    let order = &setup.order;
+    let wanted = instrument.spec().action.height;
     let unmeasured: Vec<String> = order.unmeasured.iter().map(u8::to_string).collect();
+    let mut said = Vec::new();
+    if !order.is_low_enough() {
+        said.push(format!(
+            "the wires cannot free the strings at the {wanted} that is wanted, as surely as is wanted:"
+        ));
+        said.push(format!(
+            "{} is the lowest; what is measured better can be set lower",
+            wanted + order.above_wanted
+        ));
+    }
     if !order.is_free() && unmeasured.is_empty() {
-        line!(page, "  a string may still touch: measure the frets better, or raise action.height");
+        said.push("a string may still touch: measure the frets better, or raise action.height".to_owned());
     }
     if !order.is_free() && !unmeasured.is_empty() {
-        line!(
-            page,
-            "  a string may still touch: nobody has measured fret {}, so none of them is tapped",
-            unmeasured.join(", ")
+        said.push(
+            "a string may still touch where no fret is measured; these are taken as planned, and not"
+                .to_owned(),
         );
+        said.push(format!("tapped: {}", unmeasured.join(", ")));
     }
     if !order.is_in_tune() {
-        line!(
-            page,
-            "  a string stays out of tune: the saddle can be moved no farther, and no gauge near it helps"
+        said.push(
+            "a string stays out of tune: the saddle can go no farther, and no gauge near it helps".to_owned(),
         );
     }
-    if setup.holds() {
-        line!(page, "  every string free, in tune, and as low as is wanted");
+    if !setup.estimate.contradictions().is_empty() {
+        said.push("readings that contradict the others were set aside: measure them again first".to_owned());
     }
+    if setup.holds() {
+        said.push("every string free, in tune, and as low as is wanted".to_owned());
+    }
+    said
 }
