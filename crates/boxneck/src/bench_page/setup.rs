@@ -264,7 +264,11 @@ fn words(instrument: &Instrument, work: &Work) -> Vec<String> {
             let each: Vec<String> =
                 taps.iter().map(|(fret, tap)| format!("fret {fret} by {:.2} mm", tap.as_mm())).collect();
             let mut said = vec![format!("tap {} down, {:.2} mm in all:", wires(taps.len()), all.as_mm())];
-            said.extend(each.chunks(TAPS_IN_LINE).map(|row| row.join(", ")));
+            let rows = each.chunks(TAPS_IN_LINE).enumerate();
+            said.extend(rows.map(|(row, taps)| {
+                let is_last = (row + 1) * TAPS_IN_LINE >= each.len();
+                format!("{}{}", taps.join(", "), if is_last { "" } else { "," })
+            }));
             said
         }
         Work::SetSaddleHeight { bass, treble } => {
@@ -312,26 +316,22 @@ fn verdict(page: &mut String, instrument: &Instrument, setup: &Setup) {
 fn left_over(instrument: &Instrument, setup: &Setup) -> Vec<String> {
     let order = &setup.order;
     let wanted = instrument.spec().action.height;
-    let unmeasured: Vec<String> = order.unmeasured.iter().map(u8::to_string).collect();
     let mut said = Vec::new();
     if !order.is_low_enough() {
+        let actions = order.done().strings.iter().map(|string| string.action.value);
         said.push(format!(
-            "the wires cannot free the strings at the {wanted} that is wanted, as surely as is wanted:"
-        ));
-        said.push(format!(
-            "{} is the lowest; what is measured better can be set lower",
-            wanted + order.above_wanted
+            "the wires cannot free the strings as surely at {wanted}: {:.2} mm is as low as they can lie",
+            actions.fold(0.0, f64::max)
         ));
     }
-    if !order.is_free() && unmeasured.is_empty() {
+    if !order.is_free() && order.unmeasured.is_empty() {
         said.push("a string may still touch: measure the frets better, or raise action.height".to_owned());
     }
-    if !order.is_free() && !unmeasured.is_empty() {
-        said.push(
-            "a string may still touch where no fret is measured; these are taken as planned, and not"
-                .to_owned(),
-        );
-        said.push(format!("tapped: {}", unmeasured.join(", ")));
+    if !order.is_free() && !order.unmeasured.is_empty() {
+        said.push(format!(
+            "a string may still touch: measure fret {}, none of which is tapped",
+            runs(&order.unmeasured)
+        ));
     }
     if !order.is_in_tune() {
         said.push(
@@ -345,4 +345,15 @@ fn left_over(instrument: &Instrument, setup: &Setup) -> Vec<String> {
         said.push("every string free, in tune, and as low as is wanted".to_owned());
     }
     said
+}
+
+/// Numbers that rise, in short: "1 to 3, 7".
+fn runs(numbers: &[u8]) -> String {
+    let runs = numbers.chunk_by(|before, after| before + 1 == *after);
+    let said = runs.filter_map(|run| match run {
+        [] => None,
+        [only] => Some(only.to_string()),
+        [first, .., last] => Some(format!("{first} to {last}")),
+    });
+    said.collect::<Vec<_>>().join(", ")
 }

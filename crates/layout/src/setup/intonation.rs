@@ -21,9 +21,9 @@ const ROUNDS: usize = 6;
 /// by less than a hand can; larger leaves what can be heard. Common practice, no source.
 const WORTH_MOVING_CENTS: f64 = 0.3;
 
-/// The same where the notes are as good already as half of [`IN_TUNE_CENTS`](super::IN_TUNE_CENTS): lest every new reading asks for
+/// The same where the notes are good already, within two fifths of [`IN_TUNE_CENTS`]: lest every new reading asks for
 /// another push. Common practice, no source.
-const WORTH_MOVING_AGAIN_CENTS: f64 = 1.0;
+const WORTH_MOVING_AGAIN_CENTS: f64 = 0.7;
 
 /// The saddle's place, as a deviation from the plan, with the least sum of squares of all errors of all strings; the place where it is,
 /// where moving it is not worth it.
@@ -66,7 +66,7 @@ pub(super) fn best_place(
         }
     }
     let gained = before.sqrt() - mean_square(&here).sqrt();
-    let is_good = before.sqrt() <= IN_TUNE_CENTS / 2.0;
+    let is_good = before.sqrt() <= IN_TUNE_CENTS * 0.4;
     let worth = if is_good { WORTH_MOVING_AGAIN_CENTS } else { WORTH_MOVING_CENTS };
     let [bass, treble] = if gained < worth { start } else { at };
     Ok(AcrossSaddle { bass, treble })
