@@ -223,6 +223,7 @@ def palettes(text):
     style = re.search(r"<style>(.*?)</style>", text, re.DOTALL).group(1)
     rules = lambda part: dict(re.findall(r"--([a-z0-9-]+): (#[0-9a-f]{6})", part))
     dark_part = "".join(re.findall(r"@media screen and \(prefers-color-scheme: dark\) \{\s*:root \{(.*?)\}", style, re.DOTALL))
+    style = re.sub(r"@media print \{\s*:root \{.*?\}", "", style)
     light = rules(re.sub(r"@media screen and \(prefers-color-scheme: dark\) \{\s*:root \{.*?\}\s*\}", "", style, flags=re.DOTALL))
     return {"light": light, "dark": rules(dark_part)}
 
