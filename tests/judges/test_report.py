@@ -162,6 +162,9 @@ def test_cents_in_tables_and_plots_are_those_of_the_layout(build):
     found = Reader(source(build))
     playing, strings = build.layout["playing"], build.layout["strings"]
     for row, tuning in zip(found.table("Intonation"), playing["tuning"], strict=True):
+        if not tuning["after_cents"]:
+            assert row["before"] == row["after"] == "", "without frets there is no error"
+            continue
         assert float(row["before"]) == pytest.approx(tuning["rms_before_cents"], abs=0.0501)
         assert float(row["after"]) == pytest.approx(tuning["rms_after_cents"], abs=0.0501)
     for string, tuning in zip(strings, playing["tuning"], strict=True):
