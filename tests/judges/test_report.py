@@ -162,6 +162,9 @@ def test_cents_in_tables_and_plots_are_those_of_the_layout(build):
     found = Reader(source(build))
     playing, strings = build.layout["playing"], build.layout["strings"]
     for row, tuning in zip(found.table("Intonation"), playing["tuning"], strict=True):
+        if not tuning["after_cents"]:
+            assert row["before"] == row["after"] == "", "without frets there is no error"
+            continue
         assert float(row["before"]) == pytest.approx(tuning["rms_before_cents"], abs=0.0501)
         assert float(row["after"]) == pytest.approx(tuning["rms_after_cents"], abs=0.0501)
     for string, tuning in zip(strings, playing["tuning"], strict=True):
@@ -223,6 +226,7 @@ def palettes(text):
     style = re.search(r"<style>(.*?)</style>", text, re.DOTALL).group(1)
     rules = lambda part: dict(re.findall(r"--([a-z0-9-]+): (#[0-9a-f]{6})", part))
     dark_part = "".join(re.findall(r"@media screen and \(prefers-color-scheme: dark\) \{\s*:root \{(.*?)\}", style, re.DOTALL))
+    style = re.sub(r"@media print \{\s*:root \{.*?\}", "", style)
     light = rules(re.sub(r"@media screen and \(prefers-color-scheme: dark\) \{\s*:root \{.*?\}\s*\}", "", style, flags=re.DOTALL))
     return {"light": light, "dark": rules(dark_part)}
 

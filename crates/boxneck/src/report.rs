@@ -127,7 +127,8 @@ fn how_it_plays(page: &mut Page, instrument: &Instrument) -> Result<(), ExportFa
         None => page.paragraph("Without frets no string can buzz on one."),
     }
     set(page, &playing::bending(instrument), plots::relief(instrument).into_iter().collect())?;
-    set(page, &playing::fret_by_fret(instrument), Vec::new())
+    let fret_by_fret = playing::fret_by_fret(instrument);
+    if fret_by_fret.table.rows.is_empty() { Ok(()) } else { set(page, &fret_by_fret, Vec::new()) }
 }
 
 fn where_it_goes(page: &mut Page, instrument: &Instrument) -> Result<(), ExportFault> {

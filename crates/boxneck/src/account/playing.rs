@@ -51,19 +51,17 @@ pub(crate) fn intonation(instrument: &Instrument) -> Passage {
     let (layout, playing) = (instrument.layout(), instrument.playing());
     let frets = &layout.frets().frets;
     let rows = layout.strings().iter().zip(playing.tuning()).map(|(path, tuning)| {
-        let left = match (tuning.after_cents.first(), tuning.after_cents.last()) {
-            (Some(first), Some(last)) => format!("{first:+.1} and {last:+.1}"),
-            _ => String::new(),
+        let [before, after, left] = match (tuning.after_cents.first(), tuning.after_cents.last()) {
+            (Some(first), Some(last)) => [
+                format!("{:.1}", tuning.rms_before()),
+                format!("{:.1}", tuning.rms_after()),
+                format!("{first:+.1} and {last:+.1}"),
+            ],
+            // Without frets nothing is out of tune.
+            _ => [const { String::new() }; 3],
         };
         let [number, note] = named(path);
-        [
-            number,
-            note,
-            tuning.setback.to_string(),
-            format!("{:.1}", tuning.rms_before()),
-            format!("{:.1}", tuning.rms_after()),
-            left,
-        ]
+        [number, note, tuning.setback.to_string(), before, after, left]
     });
     let ends = frets.first().zip(frets.last()).map_or_else(
         || "left at the frets".to_owned(),

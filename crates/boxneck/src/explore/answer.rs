@@ -1,6 +1,6 @@
 //! What is the answer to a question about plans?
 
-use fit::{Change, Finding, Severity};
+use fit::{Change, Check, Finding, Severity};
 use layout::playing::Player;
 use spec::Document;
 
@@ -12,7 +12,7 @@ use super::front::front;
 use super::measure::PlanMeasure;
 use super::measures::measures;
 use super::plan::{Condition, Conditions, Judge, Plan, bits_of, condition, conditions};
-use super::question::Question;
+use super::question::{Question, Ready};
 use super::swarm::swarm;
 use super::told::{Told, changes, ranked, told};
 use super::want::Want;
@@ -109,7 +109,8 @@ const MOST_MEASURES: usize = 4;
 
 /// Goes through the plans around a document.
 ///
-/// The same base, question and player give the same answer on any number of threads and on every machine.
+/// The same base, question and player give the same answer on any number of threads and on every machine. Where nobody names a key
+/// and nothing holds with those that move what is asked about, those that cure what stands in the way are varied as well.
 ///
 /// - **Cost**: a layout, its playing and the checks of the plan for each plan, about a third of a millisecond; a measure that is deep
 ///   ([`PlanMeasure::is_deep`]) takes several times as long.
@@ -118,8 +119,37 @@ const MOST_MEASURES: usize = 4;
 ///
 /// [`ExploreFault`] for a question that cannot be answered as it stands.
 pub fn explore(base: &Base, question: &Question, player: &Player) -> Result<Answer, ExploreFault> {
-    let ready = question.ready(base, player)?;
-    let judge = Judge::new(&ready, question, player);
+    let answer = gone_through(base, question, player, &question.ready(base, player, &[])?)?;
+    let holds = |answer: &Answer| answer.told.first().is_some_and(Told::holds);
+    if !answer.are_suggested || holds(&answer) {
+        return Ok(answer);
+    }
+    // Nobody named the keys: those that cure what stands in the way may help.
+    let clashing = answer.clashes.iter().flat_map(|clash| &clash.conditions);
+    let broken = answer.told.first().into_iter().flat_map(|told| &told.broken);
+    let in_the_way: Vec<Check> = clashing
+        .chain(broken)
+        .filter_map(|condition| match condition {
+            Condition::Check(check) => Some(*check),
+            Condition::Want(_) => None,
+        })
+        .collect();
+    let wider = question.ready(base, player, &in_the_way)?;
+    if wider.axes.len() == answer.axes.len() {
+        return Ok(answer);
+    }
+    let second = gone_through(base, question, player, &wider)?;
+    Ok(if holds(&second) { second } else { answer })
+}
+
+/// The answer with these keys.
+fn gone_through(
+    base: &Base,
+    question: &Question,
+    player: &Player,
+    ready: &Ready,
+) -> Result<Answer, ExploreFault> {
+    let judge = Judge::new(ready, question, player);
     let combinations: f64 = ready.axes.iter().map(|axis| axis.values.len() as f64).product();
     let (mut found, method) = if combinations <= question.plans as f64 {
         (Evaluated::grid(&judge), Method::All)

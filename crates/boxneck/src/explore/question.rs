@@ -1,6 +1,6 @@
 //! What is asked?
 
-use fit::Change;
+use fit::{Change, Check};
 use layout::playing::Player;
 use spec::{Document, keys};
 
@@ -51,7 +51,7 @@ const VALUES: f64 = 60.0;
 const VALUES_OF_ONE: f64 = 200.0;
 
 /// How many of each of three, so that all combinations can be tried in seconds.
-const VALUES_OF_THREE: f64 = 24.0;
+const VALUES_OF_THREE: f64 = 30.0;
 
 /// A question made ready: with keys to vary, and a document that asks for the frets that are wanted.
 pub(super) struct Ready {
@@ -83,7 +83,17 @@ impl Question {
         self.axes.iter().any(|axis| axis.key == key)
     }
 
-    pub(super) fn ready(&self, base: &Base, player: &Player) -> Result<Ready, ExploreFault> {
+    /// Made ready; `in_the_way` are checks whose cures are varied as well, where nobody names a key.
+    ///
+    /// # Errors
+    ///
+    /// [`ExploreFault`] for a question that cannot be answered as it stands.
+    pub(super) fn ready(
+        &self,
+        base: &Base,
+        player: &Player,
+        in_the_way: &[Check],
+    ) -> Result<Ready, ExploreFault> {
         self.check()?;
         let raised = self.more_frets(base)?;
         let document = match &raised {
@@ -91,7 +101,11 @@ impl Question {
             None => base.document.clone(),
         };
         let are_suggested = self.axes.is_empty();
-        let axes = if are_suggested { self.suggested(base, &document, player)? } else { self.axes.clone() };
+        let axes = if are_suggested {
+            self.suggested(base, &document, player, in_the_way)?
+        } else {
+            self.axes.clone()
+        };
         Ok(Ready { document, axes, are_suggested, raised })
     }
 
@@ -153,12 +167,14 @@ impl Question {
         base: &Base,
         document: &Document,
         player: &Player,
+        in_the_way: &[Check],
     ) -> Result<Vec<Axis>, ExploreFault> {
         let instrument = Instrument::played_by(document, player)?;
         let measures = self.wants.iter().map(|want| want.measure).chain(self.best.iter().copied());
         let mut lists: Vec<Vec<&str>> = measures.map(PlanMeasure::keys).collect();
         let failing = instrument.findings().iter().filter(|finding| finding.severity == fit::Severity::Fail);
         lists.extend(failing.map(|finding| finding.check.cures.to_vec()));
+        lists.extend(in_the_way.iter().map(|check| check.cures.to_vec()));
         let mut keys: Vec<&str> = Vec::new();
         // The first key of each before the second of any.
         let longest = lists.iter().map(Vec::len).max().unwrap_or(0);

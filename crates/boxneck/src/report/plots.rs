@@ -196,7 +196,7 @@ pub(super) fn relief(instrument: &Instrument) -> Option<Plot> {
         across: along_the_neck(layout),
         up: axis("relief, mm", Ticks::Round, vec![0.0]),
         bands: Vec::new(),
-        series: vec![
+        series: [
             Series {
                 name: "neck".into(),
                 form: Form::Line,
@@ -209,7 +209,10 @@ pub(super) fn relief(instrument: &Instrument) -> Option<Plot> {
                 look: 0,
                 points: points(&mut frets.into_iter()),
             },
-        ],
+        ]
+        .into_iter()
+        .filter(|series| !series.points.is_empty())
+        .collect(),
         marks: ring.into_iter().collect(),
     };
     bow.settled().then(|| ("Neck relief under the strings".into(), chart))

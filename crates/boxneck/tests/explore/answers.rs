@@ -37,6 +37,18 @@ fn fifteen_wrapped_frets_out_of_the_box() {
 }
 
 #[test]
+fn keys_that_cure_what_stands_in_the_way_are_tried_too() {
+    // Higher strings want more setback than the saddle has room for.
+    let words =
+        Words { want: &["free-of-buzz>=95 %"], lock: &["frets"], plans: Some(1000), ..Words::default() };
+    let answer = answered(&of_specs("porch-three-string"), words);
+    assert!(answer.told[0].holds(), "some plan holds:\n{}", answer.to_text());
+    let keys: Vec<&str> = answer.axes.iter().map(|axis| axis.key.as_str()).collect();
+    assert!(keys.contains(&"action.height"), "what moves buzz: {keys:?}");
+    assert!(keys.iter().any(|key| key.starts_with("saddle.")), "and what makes room for it: {keys:?}");
+}
+
+#[test]
 fn tail_height_and_saddle_place_that_let_me_intonate() {
     let document = of_specs("runaway-low-tail");
     let words = Words {

@@ -19,8 +19,7 @@ struct Placed<'a> {
     words: &'a str,
 }
 
-/// Upright marks from left to right. Words stand to the right of their line where they fit, each in a row below those that
-/// begin before it and reach as far: so a line passes no words on its way down.
+/// Upright marks. Words stand to the right of their line where they fit, else to the left of it.
 fn placed(chart: &Chart, x: impl Fn(f64) -> f64) -> Vec<Placed<'_>> {
     let mut uprights: Vec<(f64, &str)> = chart
         .marks
@@ -31,24 +30,41 @@ fn placed(chart: &Chart, x: impl Fn(f64) -> f64) -> Vec<Placed<'_>> {
         })
         .collect();
     uprights.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let wide = |words: &str| room(words) + BESIDE;
+    let (right, mut left): (Vec<_>, Vec<_>) =
+        uprights.into_iter().partition(|(at, words)| x(*at) + wide(words) <= WIDTH);
+    left.reverse();
+    let right_rows = rows(right.iter().map(|(at, words)| [x(*at), x(*at) + wide(words)]));
+    let left_rows = rows(left.iter().map(|(at, words)| [-x(*at), wide(words) - x(*at)]));
+    let farthest = right.iter().map(|(at, words)| x(*at) + wide(words)).fold(0.0, f64::max);
+    let nearest = left.iter().map(|(at, words)| x(*at) - wide(words)).fold(WIDTH, f64::min);
+    // Where they would meet, those on the left of their lines stand above.
+    let below =
+        if farthest + BETWEEN <= nearest { 0 } else { left_rows.iter().max().map_or(0, |row| row + 1) };
+    let to_the_right = right.into_iter().zip(right_rows).map(|(mark, row)| (mark, row + below, true));
+    let to_the_left = left.into_iter().zip(left_rows).map(|(mark, row)| (mark, row, false));
+    to_the_right
+        .chain(to_the_left)
+        .map(|((at, words), row, is_to_the_right)| Placed { at, is_to_the_right, row, words })
+        .collect()
+}
+
+/// A row for each stretch of words that begins at its own line, in the order of the lines: below those that begin before it and
+/// reach as far, so that a line passes no words on its way down.
+fn rows(stretches: impl Iterator<Item = [f64; 2]>) -> Vec<usize> {
     let mut ends: Vec<f64> = Vec::new();
-    let mut all = Vec::new();
-    for (at, words) in uprights {
-        let (line, wide) = (x(at), room(words) + BESIDE);
-        let is_to_the_right = line + wide <= WIDTH;
-        let [from, to] = if is_to_the_right { [line, line + wide] } else { [line - wide, line] };
-        let is_free = |end: &f64| end + BETWEEN <= from;
-        if ends.iter().all(is_free) {
-            ends = vec![to];
-        } else if ends.last().is_some_and(is_free) {
-            ends.pop();
+    stretches
+        .map(|[from, to]| {
+            let is_free = |end: &f64| end + BETWEEN <= from;
+            if ends.iter().all(is_free) {
+                ends.clear();
+            } else if ends.last().is_some_and(is_free) {
+                ends.pop();
+            }
             ends.push(to);
-        } else {
-            ends.push(to);
-        }
-        all.push(Placed { at, is_to_the_right, row: ends.len() - 1, words });
-    }
-    all
+            ends.len() - 1
+        })
+        .collect()
 }
 
 /// The height that the words of upright marks take above the plot.
@@ -93,4 +109,22 @@ pub(super) fn marks(chart: &Chart, plane: &Plane) -> String {
         }
     }
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(stretches: &[[f64; 2]], expected: &[usize]) {
+        assert_eq!(rows(stretches.iter().copied()), expected, "rows of {stretches:?}");
+    }
+
+    #[test]
+    fn words_that_meet_stand_in_rows() {
+        check(&[[0.0, 50.0], [100.0, 150.0]], &[0, 0]);
+        check(&[[0.0, 50.0], [20.0, 80.0], [40.0, 90.0]], &[0, 1, 2]);
+        check(&[[0.0, 300.0], [20.0, 80.0], [100.0, 150.0]], &[0, 1, 1]);
+        check(&[[0.0, 60.0], [20.0, 80.0], [100.0, 150.0]], &[0, 1, 0]);
+    }
 }
