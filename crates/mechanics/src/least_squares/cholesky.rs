@@ -53,8 +53,10 @@ mod tests {
         let whole = |row: usize, column: usize| matrix[row.max(column)][row.min(column)];
         let inverse = Cholesky::of(matrix.iter().map(|row| row.to_vec()).collect()).inverse();
         for row in 0..3 {
-            for column in 0..3 {
-                let found: f64 = (0..3).map(|middle| whole(row, middle) * inverse[middle][column]).sum();
+            for (column, solved) in inverse.iter().enumerate() {
+                // The inverse is symmetric, so that its rows are its columns.
+                let found: f64 =
+                    solved.iter().enumerate().map(|(middle, entry)| whole(row, middle) * entry).sum();
                 let expected = f64::from(u8::from(row == column));
                 assert!((found - expected).abs() < 1e-12, "{row}, {column}: {found}");
             }
