@@ -207,7 +207,7 @@ def test_without_scripts_all_but_the_view_is_there(browser, tmp_path):
     page.write_text(source(build).replace(" script-src 'unsafe-inline';", ""), encoding="utf-8")
     elements, _ = opened(browser, page, tmp_path / "profile")
     assert "<canvas" not in elements and "needs a script" in elements
-    assert elements.count('class="chart"') == source(build).count('class="chart"') > 2
+    assert elements.count('class="chart"') == source(build).count('class="chart"') > 0
 
 
 def luminance(colour):
