@@ -14,12 +14,14 @@ const RESERVED: [&str; 24] = [
 /// ```
 /// assert_eq!(boxneck::folder_name("Porch three-string"), "porch-three-string", "spaces become dashes");
 /// assert_eq!(boxneck::folder_name("../../etc"), "etc", "a name cannot leave its folder");
-/// assert_eq!(boxneck::folder_name("琵琶"), "instrument", "what has no letters that every disk knows gets a plain name");
+/// assert_eq!(boxneck::folder_name("Zoë 琵琶"), "zoe-pi-pa", "other letters become plain ones");
 /// ```
 #[must_use]
 pub fn folder_name(name: &str) -> String {
     let mut folder = String::new();
-    for letter in name.chars() {
+    // Every letter that is not plain gives at least one that is, or a dash; what is far beyond the cut is not looked at.
+    let name: String = name.chars().take(LONGEST * 4).collect();
+    for letter in deunicode::deunicode_with_tofu(&name, "-").chars() {
         if letter.is_ascii_alphanumeric() {
             folder.push(letter.to_ascii_lowercase());
         } else if !folder.is_empty() && !folder.ends_with('-') {
@@ -35,6 +37,14 @@ pub fn folder_name(name: &str) -> String {
         reserved if RESERVED.contains(&reserved) => format!("instrument-{reserved}"),
         sound => sound.into(),
     }
+}
+
+/// The same name with a number at its end, cut so that it is no longer than any other.
+pub(crate) fn numbered(folder: &str, number: usize) -> String {
+    let number = format!("-{number}");
+    // A folder's name is ASCII, so that any place in it may be cut.
+    let kept = folder[..folder.len().min(LONGEST - number.len())].trim_end_matches('-');
+    format!("{kept}{number}")
 }
 
 #[cfg(test)]
@@ -55,6 +65,8 @@ mod tests {
         check("NUL", "instrument-nul");
         check("  Two   spaces ", "two-spaces");
         check("Anna's uke\u{0}", "anna-s-uke");
+        check("\u{202e}", "instrument");
+        check("Łukasz Þór", "lukasz-thor");
     }
 
     #[test]

@@ -54,6 +54,22 @@ impl Instrument {
         Ok(Self { document: document.clone(), warnings, subject, findings, remedies: OnceLock::new() })
     }
 
+    /// The instrument of a document that calls it otherwise and says nothing else, without working anything out again; `None`
+    /// where the document says something else.
+    #[must_use]
+    pub fn called_as_in(&self, document: &Document) -> Option<Self> {
+        let (spec, warnings) = document.read().into_result().ok()?;
+        let name = spec.name.clone();
+        let is_like = Spec { name: self.spec().name.clone(), ..spec } == *self.spec();
+        is_like.then(|| Self {
+            document: document.clone(),
+            warnings,
+            subject: self.subject.clone().renamed(name),
+            findings: self.findings.clone(),
+            remedies: self.remedies.clone(),
+        })
+    }
+
     /// The document that it was read from.
     #[must_use]
     pub fn document(&self) -> &Document {

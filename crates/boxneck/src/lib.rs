@@ -15,6 +15,7 @@
 pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
 mod account;
+pub mod batch;
 mod bench_page;
 pub mod explore;
 mod findings_record;

@@ -16,7 +16,7 @@ use units::{ChordTolerance, Length, LengthUnit};
 use crate::account::materials::{cut_list, remark_row};
 use crate::instrument::Instrument;
 use crate::layout_record::layout_record;
-use crate::manifest::{MANIFEST, Manifest};
+use crate::manifest::{MANIFEST, Manifest, options_sha256, sha256};
 use crate::model::model;
 use crate::overview::overview;
 use crate::plates::{Printed, plates, stem};
@@ -105,6 +105,15 @@ pub enum MakeFault {
 ///
 /// [`MakeFault`] for a part that is asked for and not there, and for what a format cannot hold.
 pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<BuiltFile>, MakeFault> {
+    files_with(instrument, options, Vec::new())
+}
+
+/// The same with more files, which the manifest lists too.
+pub(crate) fn files_with(
+    instrument: &Instrument,
+    options: &MakeOptions,
+    more: Vec<BuiltFile>,
+) -> Result<Vec<BuiltFile>, MakeFault> {
     let failed = instrument.worst() == fit::Severity::Fail;
     let remark = failed.then_some(REMARK);
     let chosen = chosen_parts(instrument, options)?;
@@ -158,7 +167,11 @@ pub fn files(instrument: &Instrument, options: &MakeOptions) -> Result<Vec<Built
     let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
     record.push(b'\n');
     add("layout.json".into(), record);
-    let manifest = Manifest::of(&files, instrument.document().source(), failed, options);
+    files.extend(more);
+    let document_sha256 = sha256(instrument.document().source().as_bytes());
+    let manifest = Manifest::of(&files, document_sha256, options_sha256(options))
+        .made_despite_failures(failed)
+        .with_drawings(options);
     files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
     Ok(files)
 }

@@ -1,7 +1,7 @@
 //! Which files make up a build, and what is in each?
 //!
 //! `manifest.json` lists every other file of the build with its size and its SHA-256, the hash of the document it was
-//! made from, and the version of the program. A folder with a manifest is one of ours; only what a manifest lists is
+//! made from and that of the options, and the version of the program. A folder with a manifest is one of ours; only what a manifest lists is
 //! ever removed.
 
 use export::dxf::ArcStyle;
@@ -13,6 +13,9 @@ use crate::make::{BuiltFile, MakeOptions};
 /// The manifest's own name.
 pub(crate) const MANIFEST: &str = "manifest.json";
 
+/// The version of the program: what another version made is made again.
+pub(crate) const PROGRAM_VERSION: &str = env!("CARGO_PKG_VERSION");
+
 /// What says that a manifest is ours.
 const MAKER: &str = "boxneck";
 
@@ -22,6 +25,9 @@ pub(crate) struct Manifest {
     maker: String,
     program_version: String,
     document_sha256: String,
+    /// What was asked for. Builds of older versions do not say.
+    #[serde(default)]
+    options_sha256: String,
     made_despite_failures: bool,
     #[serde(default)]
     drawings: Option<DrawingsRecord>,
@@ -51,13 +57,8 @@ pub(crate) struct ListedFile {
 }
 
 impl Manifest {
-    /// The manifest of these files, in their order.
-    pub(crate) fn of(
-        files: &[BuiltFile],
-        document: &str,
-        made_despite_failures: bool,
-        options: &MakeOptions,
-    ) -> Self {
+    /// The manifest of these files, in their order, made from a document, or a roster, of this hash.
+    pub(crate) fn of(files: &[BuiltFile], document_sha256: String, options_sha256: String) -> Self {
         let listed = |file: &BuiltFile| ListedFile {
             path: file.path.clone(),
             bytes: file.bytes.len() as u64,
@@ -65,12 +66,32 @@ impl Manifest {
         };
         Self {
             maker: MAKER.into(),
-            program_version: env!("CARGO_PKG_VERSION").into(),
-            document_sha256: sha256(document.as_bytes()),
-            made_despite_failures,
-            drawings: Some(DrawingsRecord::of(options)),
+            program_version: PROGRAM_VERSION.into(),
+            document_sha256,
+            options_sha256,
+            made_despite_failures: false,
+            drawings: None,
             files: files.iter().map(listed).collect(),
         }
+    }
+
+    /// The same of a build whose instruments were made although a finding fails, or not.
+    pub(crate) fn made_despite_failures(mut self, made_despite_failures: bool) -> Self {
+        self.made_despite_failures = made_despite_failures;
+        self
+    }
+
+    /// The same of a build whose drawings are written as the options say.
+    pub(crate) fn with_drawings(mut self, options: &MakeOptions) -> Self {
+        self.drawings = Some(DrawingsRecord::of(options));
+        self
+    }
+
+    /// Whether this program would make the build again from a document of this hash with these options.
+    pub(crate) fn is_of(&self, document_sha256: &str, options: &MakeOptions) -> bool {
+        self.program_version == PROGRAM_VERSION
+            && self.document_sha256 == document_sha256
+            && self.options_sha256 == options_sha256(options)
     }
 
     /// The manifest in these bytes, if they are one of ours.
@@ -84,6 +105,25 @@ impl Manifest {
         bytes.push(b'\n');
         bytes
     }
+}
+
+impl ListedFile {
+    /// Whether these are the file's bytes.
+    pub(crate) fn is(&self, bytes: &[u8]) -> bool {
+        self.bytes == bytes.len() as u64 && self.sha256 == sha256(bytes)
+    }
+}
+
+/// The SHA-256 of everything that is asked for, in an order of its own.
+pub(crate) fn options_sha256(options: &MakeOptions) -> String {
+    let record = serde_json::json!({
+        "formats": options.formats.iter().map(|format| format.name()).collect::<Vec<_>>(),
+        "only": options.only,
+        "drawings": DrawingsRecord::of(options),
+        "papers": options.papers.iter().map(|paper| paper.name()).collect::<Vec<_>>(),
+        "correction": options.correction.factors(),
+    });
+    sha256(record.to_string().as_bytes())
 }
 
 impl DrawingsRecord {
@@ -107,6 +147,7 @@ impl DrawingsRecord {
     }
 }
 
-fn sha256(bytes: &[u8]) -> String {
+/// The SHA-256 of these bytes, in hexadecimal.
+pub(crate) fn sha256(bytes: &[u8]) -> String {
     Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }

@@ -39,6 +39,19 @@ pub enum WriteFault {
     },
 }
 
+impl WriteFault {
+    /// What the machine refused.
+    pub(crate) fn of(fault: io::Error, doing: &'static str, path: &Path) -> Self {
+        Self::Machine { doing, path: path.to_owned(), fault }
+    }
+}
+
+/// What the names of staging folders begin with; the name of the build's folder follows.
+const STAGE: &str = ".boxneck-";
+
+/// Where a build waits in the staging folder that makes way.
+const OLD: &str = "old";
+
 /// Writes a build as `folder`; on a fault, what was there before is there still.
 ///
 /// # Errors
@@ -48,8 +61,9 @@ pub fn write_build(files: &[BuiltFile], folder: &Path) -> Result<(), WriteFault>
     let parent = folder.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(parent).map_err(machine("make the folder", parent))?;
     let foreign = foreign_files(files, folder)?;
+    let name = folder.file_name().unwrap_or_default().to_string_lossy();
     let stage = tempfile::Builder::new()
-        .prefix(".boxneck-")
+        .prefix(&format!("{STAGE}{name}-"))
         .tempdir_in(parent)
         .map_err(machine("write in", parent))?;
     let fresh = stage.path().join("build");
@@ -62,7 +76,7 @@ pub fn write_build(files: &[BuiltFile], folder: &Path) -> Result<(), WriteFault>
         put(&to, &bytes)?;
     }
     // The old build waits in the staging folder, which goes when it is dropped.
-    let old = stage.path().join("old");
+    let old = stage.path().join(OLD);
     let replaces = folder.exists();
     if replaces {
         fs::rename(folder, &old).map_err(machine("replace", folder))?;
@@ -74,6 +88,24 @@ pub fn write_build(files: &[BuiltFile], folder: &Path) -> Result<(), WriteFault>
         }
         machine("write", folder)(fault)
     })
+}
+
+/// Removes what interrupted writers left beside the folders that are ours, and puts back a build that one of them had moved
+/// aside. Nobody may be writing these folders meanwhile.
+pub(crate) fn sweep_stages(parent: &Path, is_ours: impl Fn(&str) -> bool) -> Result<(), WriteFault> {
+    for entry in fs::read_dir(parent).map_err(machine("read", parent))? {
+        let entry = entry.map_err(machine("read", parent))?;
+        let name = entry.file_name();
+        let staged = name.to_str().and_then(|name| name.strip_prefix(STAGE)?.rsplit_once('-'));
+        let Some((folder, _)) = staged.filter(|(folder, _)| is_ours(folder)) else { continue };
+        let (stage, folder) = (entry.path(), parent.join(folder));
+        let old = stage.join(OLD);
+        if old.exists() && !folder.exists() {
+            fs::rename(&old, &folder).map_err(machine("put back", &folder))?;
+        }
+        fs::remove_dir_all(&stage).map_err(machine("remove", &stage))?;
+    }
+    Ok(())
 }
 
 /// The files of the folder that no manifest lists, relative to it.
@@ -121,20 +153,19 @@ fn put(path: &Path, bytes: &[u8]) -> Result<(), WriteFault> {
 
 fn machine(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> WriteFault {
     let path = path.to_owned();
-    move |fault| WriteFault::Machine { doing, path, fault }
+    move |fault| WriteFault::of(fault, doing, &path)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::make::MakeOptions;
 
     fn file(path: &str, bytes: &[u8]) -> BuiltFile {
         BuiltFile { path: path.into(), bytes: bytes.into() }
     }
 
     fn build(files: Vec<BuiltFile>) -> Vec<BuiltFile> {
-        let manifest = Manifest::of(&files, "", false, &MakeOptions::default()).to_bytes();
+        let manifest = Manifest::of(&files, String::new(), String::new()).to_bytes();
         files.into_iter().chain([file(MANIFEST, &manifest)]).collect()
     }
 
@@ -173,6 +204,26 @@ mod tests {
         assert!(matches!(refused, Err(WriteFault::ForeignFolder { .. })), "refused: {refused:?}");
         assert_eq!(listing(&folder), ["a.jpg"], "nothing was written or removed");
         assert_eq!(listing(place.path()), ["photos"], "no staging folder is left");
+    }
+
+    #[test]
+    fn what_an_interrupted_writer_left_goes_and_what_it_moved_aside_comes_back() {
+        let place = tempfile::tempdir().expect("a temporary folder");
+        let put = |path: &str| {
+            let file = place.path().join(path);
+            fs::create_dir_all(file.parent().expect("a folder")).expect("made");
+            fs::write(file, path).expect("written");
+        };
+        put(".boxneck-one-Ab3dE6/old/notes.txt");
+        put(".boxneck-one-Ab3dE6/build/a.txt");
+        put(".boxneck-two-2-Ab3dE6/old/a.txt");
+        put("two-2/b.txt");
+        put(".boxneck-three-Ab3dE6/build/a.txt");
+        sweep_stages(place.path(), |folder| ["one", "two-2"].contains(&folder)).expect("swept");
+        let expected = [".boxneck-three-Ab3dE6", "one", "two-2"];
+        assert_eq!(listing(place.path()), expected, "another's staging folder stays");
+        assert_eq!(listing(&place.path().join("one")), ["notes.txt"], "what was moved aside");
+        assert_eq!(listing(&place.path().join("two-2")), ["b.txt"], "what is in its place stays");
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use boxneck::batch::Shard;
 use boxneck::units::{Length, LengthUnit};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
@@ -24,6 +25,8 @@ pub(crate) enum Command {
     Check(Check),
     /// Check, then write all the files
     Make(Box<Make>),
+    /// Make a whole class: one instrument a row of a roster
+    Batch(Box<Batch>),
     /// Search the plans around a document, and rank them
     #[command(after_help = measures_help())]
     Explore(Explore),
@@ -105,6 +108,45 @@ pub(crate) struct Make {
     /// The folder in which each instrument gets a folder of its own
     #[arg(short, long, value_name = "DIR", default_value = "outputs")]
     pub(crate) output: PathBuf,
+    #[command(flatten)]
+    pub(crate) making: Making,
+    /// A line for people, or one JSON object a line for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Batch {
+    /// The roster: CSV with a row a student; its first row names the columns, which are dotted keys of the document, and
+    /// student, quantity, note and base
+    #[arg(value_name = "ROSTER", required_unless_present = "merge")]
+    pub(crate) roster: Option<PathBuf>,
+    /// The document that the rows change; a column base names another for its row, by its path from the roster
+    #[arg(long, value_name = "FILE")]
+    pub(crate) base: Option<PathBuf>,
+    /// The folder in which each row gets a folder of its own, and the class one named class
+    #[arg(short, long, value_name = "DIR", default_value = "outputs")]
+    pub(crate) output: PathBuf,
+    /// Make only the first, second, ... of N equal shares, as 2/8, on one of N machines; --merge puts them together
+    #[arg(long, value_name = "I/N", conflicts_with = "prune")]
+    pub(crate) shard: Option<Shard>,
+    /// Put together in -o what the shards of one class made in these folders, which may be -o itself
+    #[arg(long, value_name = "DIR", num_args = 1.., conflicts_with_all = ["roster", "base", "shard", "making"])]
+    pub(crate) merge: Vec<PathBuf>,
+    /// Remove builds of rows that the roster has no more: the files that their manifest lists and nobody changed
+    #[arg(long)]
+    pub(crate) prune: bool,
+    #[command(flatten)]
+    pub(crate) making: Making,
+    /// A line a row for people, or one JSON object a row for programs
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+/// What is made of each instrument.
+#[derive(Debug, Args)]
+#[group(id = "making", multiple = true)]
+pub(crate) struct Making {
     /// Only these parts, by name, separated by commas; all of them where nothing is said
     #[arg(long, value_name = "PART,...", value_delimiter = ',')]
     pub(crate) only: Vec<String>,
@@ -145,9 +187,6 @@ pub(crate) struct Make {
     /// Write the files even though a finding fails; they are marked
     #[arg(long)]
     pub(crate) anyway: bool,
-    /// A line for people, or one JSON object a line for programs
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
 }
 
 #[derive(Debug, Args)]

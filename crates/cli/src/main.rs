@@ -6,10 +6,12 @@
 #![expect(clippy::print_stderr, reason = "this is the crate that talks")]
 
 mod arguments;
+mod batch;
 mod check;
 mod diagnostics;
 mod explore;
 mod make;
+mod making;
 mod mend;
 mod new;
 mod outcome;
@@ -37,6 +39,7 @@ fn main() -> ExitCode {
         Command::Check(call) => check::run(&call),
         Command::Make(call) => make::run(&call),
         Command::Setup(call) => setup::run(&call),
+        Command::Batch(call) => batch::run(&call),
         Command::Explore(call) => explore::run(&call),
         Command::Schema => reference::schema(),
         Command::Completions(call) => reference::completions(&call),

@@ -26,6 +26,13 @@ impl Subject {
         Self { playing: Playing::new(layout, player), parts: OnceLock::new(), assembly: OnceLock::new() }
     }
 
+    /// The same of an instrument that is called otherwise; what was worked out stays.
+    #[must_use]
+    pub fn renamed(mut self, name: String) -> Self {
+        self.playing = self.playing.renamed(name);
+        self
+    }
+
     /// Where everything goes.
     #[must_use]
     pub const fn layout(&self) -> &Layout {

@@ -60,6 +60,15 @@ pub enum LayoutFault {
     },
 }
 
+impl Layout {
+    /// The same of an instrument that is called otherwise: a name moves nothing.
+    #[must_use]
+    pub fn renamed(mut self, name: String) -> Self {
+        self.spec.name = name;
+        self
+    }
+}
+
 /// The least length of free neck between zero fret and box: one first fret of the shortest scale and a hand.
 const LEAST_FREE_NECK: Length = Length::mm(50.0);
 

@@ -97,6 +97,13 @@ impl Playing {
         }
     }
 
+    /// The same of an instrument that is called otherwise; what was worked out stays.
+    #[must_use]
+    pub fn renamed(mut self, name: String) -> Self {
+        self.layout = self.layout.renamed(name);
+        self
+    }
+
     /// Where everything goes.
     #[must_use]
     pub const fn layout(&self) -> &Layout {

@@ -5,7 +5,7 @@
 
 use std::sync::{Arc, LazyLock};
 
-use crate::document::{Document, Node, NodeOrigin, Table, Value};
+use crate::document::{Document, Node, NodeOrigin, Value};
 
 /// Three strings in open G at 71 to 76 N each over a scale length of 25 in (the tension is
 /// `mass per length * (2 * scale length * frequency)^2`), and one sound hole in the lid beside the neck.
@@ -42,40 +42,22 @@ pub(crate) fn in_words(key: &str) -> Option<&'static str> {
     }
 }
 
-static TREE: LazyLock<Table> = LazyLock::new(|| {
-    let document = Document::parse(LISTS.as_bytes());
-    match &document.root().value {
-        Value::Table(table) => as_default_table(table),
-        _ => Table::new(),
-    }
-});
+static TREE: LazyLock<Node> =
+    LazyLock::new(|| Document::parse(LISTS.as_bytes()).root().from_origin(&NodeOrigin::Default));
 
 /// The default of a list of sections at a dotted key; empty where there is none.
 pub(crate) fn list(key: &str) -> &'static [Arc<Node>] {
     let (above, name) = key.rsplit_once('.').unwrap_or(("", key));
     let sections = above.split('.').filter(|section| !section.is_empty());
-    let table = sections.into_iter().try_fold(&*TREE, |table, section| match &table.get(section)?.1.value {
-        Value::Table(inner) => Some(inner),
+    let below = |node: &'static Node, step: &str| match &node.value {
+        Value::Table(table) => table.get(step).map(|(_, node)| &**node),
         _ => None,
-    });
-    match table.and_then(|table| table.get(name)).map(|(_, node)| &node.value) {
+    };
+    let section = sections.into_iter().try_fold(&*TREE, below);
+    match section.and_then(|section| below(section, name)).map(|node| &node.value) {
         Some(Value::List(items)) => items,
         _ => &[],
     }
-}
-
-fn as_default_table(table: &Table) -> Table {
-    let entries = table.iter();
-    entries.map(|(key, (_, node))| (key.clone(), (NodeOrigin::Default, Arc::new(as_default(node))))).collect()
-}
-
-fn as_default(node: &Node) -> Node {
-    let value = match &node.value {
-        Value::Table(table) => Value::Table(as_default_table(table)),
-        Value::List(items) => Value::List(items.iter().map(|item| Arc::new(as_default(item))).collect()),
-        other => other.clone(),
-    };
-    Node { value, origin: NodeOrigin::Default }
 }
 
 #[cfg(test)]

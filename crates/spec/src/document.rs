@@ -15,7 +15,7 @@ use crate::diagnostic::{Checked, Diagnostic, Origin};
 use crate::instrument::Spec;
 use crate::stock_list::StockList;
 
-pub(crate) use tree::{Node, NodeOrigin, Table, Value, shortened};
+pub(crate) use tree::{Node, NodeOrigin, Table, Value, loose_items, shortened};
 
 /// A document: its text, its values with their places, and the overrides laid over them.
 ///
@@ -67,7 +67,9 @@ impl Document {
     /// The same document with one value changed: `key` is dotted, list items count from 1 ("strings.2.pitch"); `value`
     /// is written as in a spreadsheet cell: a bare number is in the document's unit, text needs no quotes.
     ///
-    /// An item one past the end of a list extends it. Whatever is wrong with key or value is told by
+    /// An item one past the end of a list extends it. A list of sections is emptied by "none" and an item of it taken out
+    /// ("strings.4" = "none", whether it is there or not); it is replaced by what a document would write in one line, "[{ pitch = \"G3\", ... }]", and an
+    /// item by "{ ... }". Whatever is wrong with key or value is told by
     /// [`Document::read`], and names the override.
     #[must_use]
     pub fn with_override(&self, key: &str, value: &str) -> Self {

@@ -136,6 +136,38 @@ pub fn keys() -> &'static [KeyInfo] {
     &KEYS
 }
 
+/// The dotted paths nearest to one that does not exist, the likeliest first, at most `most`: keys whose name it has in
+/// another section, then keys that are written nearly like it. Numbers of items stay as they are.
+///
+/// ```
+/// assert_eq!(spec::keys_near("neck.thicknes", 1), ["neck.thickness"], "a letter is missing");
+/// assert_eq!(spec::keys_near("strings.2.pich", 1), ["strings.2.pitch"], "in a list too");
+/// assert!(spec::keys_near("thickness", 9).contains(&"neck.thickness".to_owned()), "its section is missing");
+/// ```
+#[must_use]
+pub fn keys_near(path: &str, most: usize) -> Vec<String> {
+    let is_number = |step: &&str| step.bytes().all(|byte| byte.is_ascii_digit());
+    let mut numbers = path.split('.').filter(is_number).filter(|step| !step.is_empty()).collect::<Vec<_>>();
+    numbers.push("1");
+    let written = |key: &KeyInfo| {
+        let mut numbers = numbers.iter();
+        let step = |step| if step == "N" { numbers.next().copied().unwrap_or("1") } else { step };
+        key.path.split('.').map(step).collect::<Vec<_>>().join(".")
+    };
+    let paths: Vec<String> = keys().iter().map(written).collect();
+    let name = path.rsplit('.').next().unwrap_or(path);
+    let elsewhere = keys().iter().zip(&paths).filter(|(key, _)| key.name() == name).map(|(_, path)| path);
+    let alike = crate::nearest::nearest(path, paths.iter().map(String::as_str), most);
+    let mut near: Vec<String> = Vec::new();
+    for path in elsewhere.cloned().chain(alike.into_iter().map(str::to_owned)) {
+        if !near.contains(&path) {
+            near.push(path);
+        }
+    }
+    near.truncate(most);
+    near
+}
+
 /// The key at a dotted path as people write it: "strings.2.pitch".
 #[must_use]
 pub fn key_at(path: &str) -> Option<&'static KeyInfo> {

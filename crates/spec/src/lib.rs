@@ -48,6 +48,6 @@ pub use instrument::{
     Print, Router, Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind,
     Tolerances, ZeroFret,
 };
-pub use key::{KeyInfo, KeyKind, KeyRange, Quantity, key_at, keys};
+pub use key::{KeyInfo, KeyKind, KeyRange, Quantity, key_at, keys, keys_near};
 pub use schema::schema;
 pub use stock_list::{Cutting, Grain, Price, Prices, StockItem, StockList, stock_keys};

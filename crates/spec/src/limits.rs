@@ -21,6 +21,9 @@ pub const NAME_CHARACTERS: usize = 80;
 /// Characters of any other value that is text; nothing that can be understood is longer.
 pub const VALUE_CHARACTERS: usize = 80;
 
+/// Bytes of a list or a section that an override gives in one line: all the holes of a box, with room to spare.
+pub const INLINE_BYTES: usize = 8 * 1024;
+
 /// Strings of one instrument.
 pub const STRINGS: usize = 6;
 

@@ -55,6 +55,55 @@ fn lists_and_words_keep_their_kinds() {
 }
 
 #[test]
+fn a_cell_without_a_unit_keeps_the_documents() {
+    let written = check("units = \"in\"\n", &[("box.wall", "3/16"), ("box.holes.1.at", "2; 1 1/2")]);
+    assert!(written.contains("\"3/16 in\""), "a fraction of the document's unit: {written}");
+    check("units = \"mm\"\n", &[("neck.thickness", "19,5"), ("print.bed", "[200, \"8 in\"]")]);
+    check("", &[("frets.wire", "1/16"), ("fretboard.thickness", "1/4"), ("fretboard.radius", "12 1/2")]);
+}
+
+#[test]
+fn whole_lists_and_their_items_change() {
+    for holes in [
+        "none",
+        "[]",
+        "[{ purpose = \"jack\", face = \"tail end\", at = [\"0 mm\", \"25 mm\"], diameter = \"9.5 mm\" }]",
+    ] {
+        for text in [PORCH, "", "[box]\nholes = []\n"] {
+            let written = check(text, &[("box.holes", holes)]);
+            let spec = Document::parse(written.as_bytes()).read().into_result().expect("sound").0;
+            assert_eq!(spec.body.holes.len(), usize::from(holes.contains("jack")), "{holes} in\n{written}");
+        }
+    }
+    let same = check(PORCH, &[("strings.7", "none")]);
+    assert_eq!(same, PORCH, "there is no seventh to take out");
+    let string = "{ pitch = \"B3\", diameter = \"0.013 in\" }";
+    let listed = "strings = [{ pitch = \"G3\", diameter = \"0.017 in\" }]";
+    for text in [PORCH, "", listed] {
+        let before = changed(text, &[]).read().into_result().expect("sound").0.strings.len();
+        let next = format!("strings.{}", before + 1);
+        check(text, &[(&next, string)]);
+        check(text, &[("strings.1", string)]);
+        let written = check(text, &[(&next, string), ("strings.1", "none")]);
+        let spec = Document::parse(written.as_bytes()).read().into_result().expect("sound").0;
+        assert_eq!(spec.strings.len(), before, "one came and one went:\n{written}");
+    }
+}
+
+#[test]
+fn what_is_no_section_is_refused() {
+    for (key, value, told) in [
+        ("strings", "three", "expected \"none\" or a list of sections"),
+        ("strings.1", "G3", "expected \"none\" or a section"),
+        ("box.holes", "[1, 2", "expected \"none\" or a list of sections"),
+        ("box.holes", "[]\nname = 3", "expected \"none\" or a list of sections"),
+    ] {
+        let faults = changed(PORCH, &[(key, value)]).read().into_result().expect_err("refused");
+        assert!(faults.iter().any(|fault| fault.message.contains(told)), "{key} = {value}: {faults:#?}");
+    }
+}
+
+#[test]
 fn dotted_keys_and_inline_sections_are_found() {
     check("units = \"mm\"\nneck.thickness = 22\n", &[("neck.thickness", "25"), ("neck.width_at_nut", "40")]);
     check(

@@ -62,7 +62,8 @@ fn row(piece: &str, material: &str, quantity: &str, sizes: &[Length]) -> [String
     ]
 }
 
-fn wire_material(instrument: &Instrument, kind: FretKind) -> String {
+/// What to buy for frets of a kind.
+pub(crate) fn wire_material(instrument: &Instrument, kind: FretKind) -> String {
     match kind {
         FretKind::FretWire => "fret wire".to_owned(),
         FretKind::WrappedWire | FretKind::SeatedWire => {

@@ -68,6 +68,23 @@ fn parse_text(source: &str) -> Document {
     }
 }
 
+/// A list or a section in one line, as the value of a key; every part of it comes from `origin`. The parser's complaint
+/// where it is none.
+pub(super) fn inline(text: &str, origin: &NodeOrigin) -> Result<Value, String> {
+    if text.len() > limits::INLINE_BYTES {
+        return Err(format!("expected at most {} bytes, found {}", limits::INLINE_BYTES, text.len()));
+    }
+    let source = format!("value = {text}");
+    let table = DeTable::parse(&source).map_err(|error| lower_first(error.message()))?;
+    let mut faults = Vec::new();
+    let planted = Planting { faults: &mut faults }.table(table.get_ref(), 0);
+    match (planted.get("value"), planted.len(), faults.first()) {
+        (Some((_, node)), 1, None) => Ok(node.from_origin(origin).value),
+        (_, _, Some(fault)) => Err(fault.message.clone()),
+        _ => Err("expected one value".to_owned()),
+    }
+}
+
 /// Builds the tree within the limits.
 struct Planting<'f> {
     faults: &'f mut Vec<Diagnostic>,

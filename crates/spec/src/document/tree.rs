@@ -11,6 +11,27 @@ pub(crate) struct Node {
     pub(crate) origin: NodeOrigin,
 }
 
+impl Node {
+    /// The same value as if all of it came from `origin`.
+    pub(crate) fn from_origin(&self, origin: &NodeOrigin) -> Self {
+        let value = match &self.value {
+            Value::Table(table) => Value::Table(
+                table
+                    .iter()
+                    .map(|(key, (_, node))| {
+                        (key.clone(), (origin.clone(), Arc::new(node.from_origin(origin))))
+                    })
+                    .collect(),
+            ),
+            Value::List(items) => {
+                Value::List(items.iter().map(|item| Arc::new(item.from_origin(origin))).collect())
+            }
+            other => other.clone(),
+        };
+        Self { value, origin: origin.clone() }
+    }
+}
+
 /// Where a value came from.
 #[derive(Clone, Debug)]
 pub(crate) enum NodeOrigin {
@@ -57,6 +78,21 @@ impl Value {
             Self::Table(_) => "a section".to_owned(),
         }
     }
+}
+
+/// The items of a list as a cell holds it, in brackets or parted by commas or semicolons; `None` where it is no list.
+pub(crate) fn loose_items(text: &str) -> Option<Vec<&str>> {
+    let text = text.trim();
+    let inner = text.strip_prefix('[').and_then(|text| text.strip_suffix(']'));
+    if inner.is_none() && !text.contains([',', ';']) {
+        return None;
+    }
+    let inner = inner.unwrap_or(text).trim().trim_end_matches([',', ';']);
+    if inner.is_empty() {
+        return Some(Vec::new());
+    }
+    let item = |item| str::trim(str::trim_matches(str::trim(item), ['"', '\'']));
+    Some(inner.split([',', ';']).take(crate::limits::LIST_ITEMS + 1).map(item).collect())
 }
 
 /// At most 40 characters of a text, without control characters, so that a message stays readable.

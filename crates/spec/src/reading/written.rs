@@ -2,7 +2,7 @@
 
 use units::{Length, LengthUnit};
 
-use crate::document::{Node, Value};
+use crate::document::{Node, Value, loose_items};
 
 /// A value as written.
 #[derive(Clone, Copy, Debug)]
@@ -52,19 +52,7 @@ impl<'w> Written<'w> {
     pub(crate) fn items(self) -> Option<Vec<Self>> {
         match self {
             Self::Other(Value::List(items)) => Some(items.iter().map(|item| Self::at(item)).collect()),
-            Self::Loose(text) => {
-                let text = text.trim();
-                let inner = text.strip_prefix('[').and_then(|text| text.strip_suffix(']'));
-                if inner.is_none() && !text.contains([',', ';']) {
-                    return None;
-                }
-                let inner = inner.unwrap_or(text).trim().trim_end_matches([',', ';']);
-                if inner.is_empty() {
-                    return Some(Vec::new());
-                }
-                let item = |item: &'w str| Self::Loose(item.trim().trim_matches(['"', '\'']).trim());
-                Some(inner.split([',', ';']).take(crate::limits::LIST_ITEMS + 1).map(item).collect())
-            }
+            Self::Loose(text) => Some(loose_items(text)?.into_iter().map(Self::Loose).collect()),
             _ => None,
         }
     }
