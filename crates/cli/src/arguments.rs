@@ -150,7 +150,7 @@ pub(crate) struct Making {
     /// Only these parts, by name, separated by commas; all of them where nothing is said
     #[arg(long, value_name = "PART,...", value_delimiter = ',')]
     pub(crate) only: Vec<String>,
-    /// Only these kinds of files, separated by commas: dxf, svg, stl, 3mf, step, csv, picture, glb, view, templates; all where nothing is said
+    /// Only these kinds of files, separated by commas: dxf, svg, stl, 3mf, step, csv, picture, glb, view, templates, report; all where nothing is said
     #[arg(long, value_name = "FORMAT,...", value_delimiter = ',')]
     pub(crate) formats: Vec<String>,
     /// The unit of drawings: mm or in

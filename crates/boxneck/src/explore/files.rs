@@ -8,7 +8,7 @@ use super::measure::PlanMeasure;
 use super::plan::Plan;
 use super::web_page::web_page;
 use crate::make::{BuiltFile, MakeOptions};
-use crate::manifest::{MANIFEST, Manifest};
+use crate::manifest::{MANIFEST, Manifest, options_sha256, sha256};
 
 impl Answer {
     /// What a plan that was worked out measures; nothing for what was not asked about.
@@ -69,7 +69,10 @@ impl Answer {
         let page = web_page(self, &self.name)?;
         files.push(BuiltFile { path: "plans.html".into(), bytes: page.into_bytes() });
         files.push(BuiltFile { path: "plans.csv".into(), bytes: table::write(&self.table())?.into_bytes() });
-        let manifest = Manifest::of(&files, self.document.source(), false, &MakeOptions::default());
+        let options = MakeOptions::default();
+        let document_sha256 = sha256(self.document.source().as_bytes());
+        let manifest =
+            Manifest::of(&files, document_sha256, options_sha256(&options)).with_drawings(&options);
         files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });
         Ok(files)
     }
