@@ -220,7 +220,7 @@ fn shards_merged_are_a_single_run() {
         let made = call(folder.path(), &[&QUICK[..], &["--shard", shard]].concat());
         assert_eq!(made.code, Some(0), "{shard}: {}{}", made.stdout, made.stderr);
     }
-    let merged = call(folder.path(), &["batch", "--merge", "made", "-o", "made"]);
+    let merged = call(folder.path(), &["batch", "--merge", "made", "-o", "made", "--formats", "csv"]);
     assert_eq!(merged.code, Some(0), "{}{}", merged.stdout, merged.stderr);
     check_tree(&folder.path().join("made"), &expected.path().join("made"));
 }

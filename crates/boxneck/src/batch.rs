@@ -2,7 +2,7 @@
 //!
 //! A [`Roster`] is the spreadsheet as it was read, a [`Class`] the roster laid over its base documents: which row makes
 //! which document into which folder. [`run`] makes what is not there yet, [`merge`] puts together what several machines
-//! made. All three leave a [`ClassRecord`], which is all that the papers of a class need.
+//! made. All three leave a [`ClassRecord`], and the papers of the class beside it.
 //!
 //! ```
 //! use boxneck::batch::{Base, Bases, BatchOptions, Class, Roster, run};
@@ -34,6 +34,7 @@ mod kit;
 mod laid;
 mod lock;
 mod merge;
+mod papers;
 mod record;
 mod removed;
 mod roster;

@@ -139,17 +139,17 @@ fn shards_merged_are_a_single_run() {
         shard(number, folder);
         shard(number, one.path());
     }
-    let batch = merge(&folders, merged.path(), false).expect("merged");
+    let batch = merge(&folders, merged.path(), &quick()).expect("merged");
     assert_eq!(batch, expected, "the same record");
     check_tree(merged.path(), whole.path());
-    merge(&[one.path().to_owned()], one.path(), false).expect("merged in its place");
+    merge(&[one.path().to_owned()], one.path(), &quick()).expect("merged in its place");
     check_tree(one.path(), whole.path());
 
-    let missing = merge(&folders[..2], merged.path(), false).expect_err("two of three");
+    let missing = merge(&folders[..2], merged.path(), &quick()).expect_err("two of three");
     assert!(missing.to_string().contains("shard 3/3 is missing"), "{missing}");
     let dee = folders.iter().map(|folder| folder.join("dee/cut-list.csv")).find(|list| list.exists());
     fs::write(dee.expect("some shard made it"), "scribble").expect("written");
-    let changed = merge(&folders, merged.path(), false).expect_err("it is not what its shard made");
+    let changed = merge(&folders, merged.path(), &quick()).expect_err("it is not what its shard made");
     assert!(changed.to_string().contains("make the shard again"), "{changed}");
 }
 
@@ -178,8 +178,13 @@ fn removed_rows_are_listed_and_pruned_on_request_and_only_what_is_ours() {
     names.sort();
     let expected = [
         "bo/notes.txt",
+        "class/class.html",
         "class/class.json",
+        "class/cut-list.csv",
+        "class/kit-list.csv",
         "class/manifest.json",
+        "class/safety.html",
+        "class/shopping-list.csv",
         "cy/cut-list.csv",
         "dee/cut-list.csv",
         "photos/class.jpg",
@@ -391,4 +396,29 @@ fn a_hundred_thousand_rows_are_read() {
     assert_eq!(sound, limits::ROWS, "and each is sound: {:?}", class.faults().next());
     roster.push_str("One more;\n");
     check_told(roster, &["at most 100000 rows"]);
+}
+
+#[test]
+fn a_class_has_its_papers_and_says_who_is_not_among_them() {
+    let place = tempfile::tempdir().expect("a folder");
+    let stock =
+        boxneck::spec::Document::parse(include_bytes!("../../../specs/class/stock.toml")).read_stock();
+    let options = BatchOptions { stock: stock.value().cloned(), ..quick() };
+    make("student,quantity,neck.thickness\nAnna,2,\nBo,1,750 in\n", place.path(), &options);
+    let text = |name: &str| fs::read_to_string(place.path().join("class").join(name)).expect("a paper");
+    let necks = text("cut-list.csv").lines().filter(|line| line.contains("Anna (1),Neck")).count();
+    assert_eq!(necks, 2, "one for each of hers: {}", text("cut-list.csv"));
+    assert!(text("shopping-list.csv").contains("board"), "from boards that are bought");
+    let page = text("class.html");
+    assert!(page.contains("row 3 Bo") && page.contains("neck.thickness"), "who is not made, and why");
+}
+
+#[test]
+fn a_merge_wants_the_options_of_its_shards() {
+    let (apart, merged) = (tempfile::tempdir().expect("a folder"), tempfile::tempdir().expect("a folder"));
+    make(CLASS, apart.path(), &BatchOptions { shard: Shard::new(1, 1), ..quick() });
+    let folders = [apart.path().to_owned()];
+    let refused = merge(&folders, merged.path(), &BatchOptions::default()).expect_err("other options");
+    assert!(refused.to_string().contains("give --merge the options that the shards had"), "{refused}");
+    merge(&folders, merged.path(), &quick()).expect("the same options");
 }

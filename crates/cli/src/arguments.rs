@@ -130,8 +130,12 @@ pub(crate) struct Batch {
     /// Make only the first, second, ... of N equal shares, as 2/8, on one of N machines; --merge puts them together
     #[arg(long, value_name = "I/N", conflicts_with = "prune")]
     pub(crate) shard: Option<Shard>,
-    /// Put together in -o what the shards of one class made in these folders, which may be -o itself
-    #[arg(long, value_name = "DIR", num_args = 1.., conflicts_with_all = ["roster", "base", "shard", "making"])]
+    /// The boards and sheets that there are, and prices: what is cut from which, and what all of it costs
+    #[arg(long, value_name = "FILE", conflicts_with = "shard")]
+    pub(crate) stock: Option<PathBuf>,
+    /// Put together in -o what the shards of one class made in these folders, which may be -o itself; with the options that
+    /// the shards were made with
+    #[arg(long, value_name = "DIR", num_args = 1.., conflicts_with_all = ["roster", "base", "shard"])]
     pub(crate) merge: Vec<PathBuf>,
     /// Remove builds of rows that the roster has no more: the files that their manifest lists and nobody changed
     #[arg(long)]

@@ -8,6 +8,7 @@ use boxneck::batch::{
     Base, Bases, Batch, BatchFault, BatchOptions, Class, ClassRecord, Fate, Planned, RemovedBuild, Roster,
     RowDone, RowState, merge,
 };
+use boxneck::spec::{Document, StockList};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::{Value, json};
 
@@ -18,18 +19,26 @@ use crate::making::options;
 use crate::outcome::{Outcome, refuse, say};
 
 pub(crate) fn run(call: &Call) -> anyhow::Result<Outcome> {
-    match &call.roster {
-        Some(roster) => make(call, roster),
-        None => merge_shards(call),
-    }
-}
-
-fn make(call: &Call, path: &Path) -> anyhow::Result<Outcome> {
     let make = match options(&call.making) {
         Ok(make) => make,
         Err(why) => return Ok(refuse(&why)),
     };
-    let options = BatchOptions { make, anyway: call.making.anyway, shard: call.shard, prune: call.prune };
+    let stock = match &call.stock {
+        None => None,
+        Some(path) => match stock_list(path)? {
+            Some(stock) => Some(stock),
+            None => return Ok(Outcome::Refused),
+        },
+    };
+    let anyway = call.making.anyway;
+    let options = BatchOptions { make, anyway, shard: call.shard, prune: call.prune, stock };
+    match &call.roster {
+        Some(roster) => make_class(call, roster, &options),
+        None => ended(call, merge(&call.merge, &call.output, &options)),
+    }
+}
+
+fn make_class(call: &Call, path: &Path, options: &BatchOptions) -> anyhow::Result<Outcome> {
     let Some(bytes) = read(path, |path| std::fs::read(path))? else { return Ok(Outcome::Refused) };
     let base = match &call.base {
         None => None,
@@ -57,7 +66,7 @@ fn make(call: &Call, path: &Path) -> anyhow::Result<Outcome> {
             told = tell_row(call, row, bar.as_ref());
         }
     };
-    let made = boxneck::batch::run(&class, &call.output, &options, &mut tell);
+    let made = boxneck::batch::run(&class, &call.output, options, &mut tell);
     if let Some(bar) = bar {
         bar.finish_and_clear();
     }
@@ -65,9 +74,13 @@ fn make(call: &Call, path: &Path) -> anyhow::Result<Outcome> {
     ended(call, made).map(|outcome| if refused { outcome.max(Outcome::Refused) } else { outcome })
 }
 
-fn merge_shards(call: &Call) -> anyhow::Result<Outcome> {
-    let made = merge(&call.merge, &call.output, call.prune);
-    ended(call, made)
+/// The stock that a file lists; nothing, with the reason told, where it lists none.
+fn stock_list(path: &Path) -> anyhow::Result<Option<StockList>> {
+    let Some(bytes) = read(path, |path| std::fs::read(path))? else { return Ok(None) };
+    let document = Document::parse(&bytes);
+    let read = document.read_stock();
+    diagnostics::show(path, &document, read.diagnostics());
+    Ok(read.value().cloned())
 }
 
 /// What a file holds; nothing, with the reason told, where there is no such file.

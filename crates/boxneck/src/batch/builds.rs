@@ -10,7 +10,7 @@ use crate::manifest::{MANIFEST, Manifest, sha256};
 use crate::write_build::WriteFault;
 
 /// The row's document, in its folder.
-const DOCUMENT: &str = "document.toml";
+pub(super) const DOCUMENT: &str = "document.toml";
 
 /// The summary of its instrument.
 pub(super) const KIT: &str = "kit.json";

@@ -10,11 +10,12 @@ use super::builds::whole_build;
 use super::fault::BatchFault;
 use super::folders::CLASS_FOLDER;
 use super::lock::{Sharing, lock};
+use super::papers::papers;
 use super::record::{CLASS_RECORD, ClassRecord, RowRecord, RowState, VERSION};
 use super::removed::{pruned, removed_builds};
-use super::run::{Batch, write_record};
+use super::run::{Batch, BatchOptions, write_record};
 use super::shard::Shard;
-use crate::manifest::{MANIFEST, Manifest};
+use crate::manifest::{MANIFEST, Manifest, options_sha256};
 use crate::write_build::{WriteFault, sweep_stages, write_build};
 
 /// A shard's record, and where it was found.
@@ -33,14 +34,16 @@ struct Found {
 ///
 /// [`BatchFault`]: a shard is missing or belongs to another roster, other options or another version of the program; a file is
 /// not what its shard made; the machine refuses.
-pub fn merge(folders: &[PathBuf], output: &Path, prune: bool) -> Result<Batch, BatchFault> {
+pub fn merge(folders: &[PathBuf], output: &Path, options: &BatchOptions) -> Result<Batch, BatchFault> {
     let machine = |fault| BatchFault::Machine { fault, made: 0, rows: 0 };
     let mut shards = Vec::new();
     for folder in folders {
         shards.extend(shards_in(folder).map_err(machine)?);
     }
     shards.sort_by_key(|found| found.shard);
-    are_one_class(&shards).map_err(|why| BatchFault::Shards { why })?;
+    are_one_class(&shards)
+        .and_then(|()| are_made_so(&shards, options))
+        .map_err(|why| BatchFault::Shards { why })?;
     fs::create_dir_all(output).map_err(|fault| machine(WriteFault::of(fault, "make the folder", output)))?;
     let _lock = lock(output, Sharing::Alone)?;
 
@@ -59,7 +62,8 @@ pub fn merge(folders: &[PathBuf], output: &Path, prune: bool) -> Result<Batch, B
     let kits: BTreeMap<_, _> = shards.iter().flat_map(|found| found.record.kits.clone()).collect();
     let Some(first) = shards.first() else { return Err(BatchFault::Shards { why: NO_SHARD.into() }) };
     let record = ClassRecord { rows: merged_rows, kits, ..first.record.clone() };
-    write_record(&record, &output.join(CLASS_FOLDER), machine)?;
+    let papers = papers(&record, output, options).map_err(machine)?;
+    write_record(&record, papers, &output.join(CLASS_FOLDER), machine)?;
     let here = fs::canonicalize(output).ok();
     for found in shards.iter().filter(|found| fs::canonicalize(&found.place).ok() == here) {
         let folder = found.place.join(found.shard.folder());
@@ -69,7 +73,7 @@ pub fn merge(folders: &[PathBuf], output: &Path, prune: bool) -> Result<Batch, B
         }
     }
     let kept: BTreeSet<&str> = record.rows.iter().map(|row| &*row.folder).collect();
-    let removed = removed_builds(output, &kept, prune).map_err(machine)?;
+    let removed = removed_builds(output, &kept, options.prune).map_err(machine)?;
     Ok(Batch { record, removed })
 }
 
@@ -132,6 +136,18 @@ fn are_one_class(shards: &[Found]) -> Result<(), String> {
         ));
     }
     Ok(())
+}
+
+/// Whether the shards were made with these options, which their papers are made with.
+fn are_made_so(shards: &[Found], options: &BatchOptions) -> Result<(), String> {
+    let asked = options_sha256(&options.make);
+    match shards.iter().find(|found| found.record.options_sha256 != asked) {
+        None => Ok(()),
+        Some(found) => Err(format!(
+            "shard {} was made with other options than these: give --merge the options that the shards had",
+            found.shard
+        )),
+    }
 }
 
 /// Brings a row's build to its place, whole; one that is there already is compared and stays.

@@ -113,11 +113,12 @@ impl ClassRecord {
         self.kits.get(row.document_sha256.as_ref()?)
     }
 
-    /// The files of the class's own folder, the manifest last.
-    pub(super) fn files(&self) -> Vec<BuiltFile> {
+    /// The files of the class's own folder: the record, its papers, the manifest last.
+    pub(super) fn files(&self, papers: Vec<BuiltFile>) -> Vec<BuiltFile> {
         let mut record = serde_json::to_vec_pretty(self).expect("a record is plain data");
         record.push(b'\n');
         let mut files = vec![BuiltFile { path: CLASS_RECORD.into(), bytes: record }];
+        files.extend(papers);
         let despite_failures =
             self.rows.iter().any(|row| row.state == RowState::Made && self.kit(row).is_some_and(Kit::fails));
         let manifest = Manifest::of(&files, self.roster_sha256.clone(), self.options_sha256.clone())

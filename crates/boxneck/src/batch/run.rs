@@ -10,16 +10,19 @@ use std::path::Path;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc;
 
+use spec::StockList;
+
 use super::class::{Class, Row};
 use super::fault::BatchFault;
 use super::folders::CLASS_FOLDER;
 use super::group::make_alike;
 use super::kit::Kit;
 use super::lock::{Sharing, lock};
+use super::papers::papers;
 use super::record::{ClassRecord, RowRecord, RowState, VERSION};
 use super::removed::{RemovedBuild, removed_builds};
 use super::shard::Shard;
-use crate::make::MakeOptions;
+use crate::make::{BuiltFile, MakeOptions};
 use crate::manifest::{MANIFEST, PROGRAM_VERSION, options_sha256};
 use crate::write_build::{WriteFault, sweep_stages, write_build};
 
@@ -34,6 +37,8 @@ pub struct BatchOptions {
     pub shard: Option<Shard>,
     /// Whether builds of rows that the roster has no more are removed.
     pub prune: bool,
+    /// The wood that there is, and prices; nothing is said of either where there is no list.
+    pub stock: Option<StockList>,
 }
 
 /// A class, made.
@@ -124,7 +129,12 @@ pub fn run(
     let made = make_groups(class, &groups, output, options, &mut record, tell);
     let count = record.rows.iter().filter(|row| row.state == RowState::Made).count();
     made.and_then(|()| are_there(&record, output)).map_err(|fault| failed(fault, count))?;
-    write_record(&record, &output.join(own_folder), |fault| failed(fault, count))?;
+    // A shard has no papers: they are made of the whole.
+    let papers = match options.shard {
+        None => papers(&record, output, options).map_err(|fault| failed(fault, count))?,
+        Some(_) => Vec::new(),
+    };
+    write_record(&record, papers, &output.join(own_folder), |fault| failed(fault, count))?;
     let kept: BTreeSet<&str> = class.rows().iter().map(|row| &*row.folder).collect();
     let removed = removed_builds(output, &kept, options.prune).map_err(|fault| failed(fault, count))?;
     Ok(Batch { record, removed })
@@ -133,10 +143,11 @@ pub fn run(
 /// Writes the class's own folder.
 pub(super) fn write_record(
     record: &ClassRecord,
+    papers: Vec<BuiltFile>,
     folder: &Path,
     failed: impl FnOnce(WriteFault) -> BatchFault,
 ) -> Result<(), BatchFault> {
-    write_build(&record.files(), folder).map_err(|fault| match fault {
+    write_build(&record.files(papers), folder).map_err(|fault| match fault {
         WriteFault::Machine { .. } => failed(fault),
         foreign => BatchFault::Foreign(foreign),
     })
