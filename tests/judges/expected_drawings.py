@@ -9,6 +9,8 @@ import decimal
 import itertools
 import math
 
+import brought
+import jigs
 import written
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, polygon_area
 from volumes import coupon, saddle_crests, saddle_lost, saddle_profile, saddle_rooms
@@ -41,6 +43,7 @@ class Closed:
     layer: str
     corners: list
     area: float  # arcs included
+    reaches: tuple = ()  # what its arcs reach beyond the corners
 
 
 def millimetres(value):
@@ -101,7 +104,18 @@ def neck_plan(build):
     if neck["joint"] == "through":
         stations.append(neck["tail_end_x_mm"])
     edges = [(x, neck_width(layout, x) / 2) for x in stations]
-    yield polygon([(x, -half) for x, half in edges] + [(x, half) for x, half in reversed(edges)])
+    drawn = brought.headstock(build)
+    if drawn:
+        # In place of the rectangle's end; what is just as wide runs straight on, and has a corner where it bends.
+        edges = edges[1:]
+        stick = [(x, -half) for x, half in edges] + [(x, half) for x, half in reversed(edges)]
+        under_nut = neck["width_at_nut_mm"] * (neck["nut_front_x_mm"] - layout["nut"]["rear_x_mm"])
+        area = brought.area(drawn) + under_nut + polygon_area(stick)
+        left, low, right, high = brought.bounds(drawn)
+        corners = [corner[:2] for corner in drawn] + stick
+        yield Closed("CUT_OUTER", corners, area, ((left, low), (right, high)))
+    else:
+        yield polygon([(x, -half) for x, half in edges] + [(x, half) for x, half in reversed(edges)])
     for tuner in layout["tuners"]:
         yield drilled((tuner["bore"]["x_mm"], tuner["bore"]["y_mm"]), tuner["diameter_mm"])
     if layout["tail"]["kind"] == "string through":
@@ -252,9 +266,14 @@ def pilots(layout, place):
         yield Circle("DRILL", place(placed["across_mm"]), None)
 
 
-def openings(layout, face, sign):
-    for hole in layout["box"]["holes"]:
+def openings(build, face, sign):
+    layout = build.layout
+    for number, hole in enumerate(layout["box"]["holes"]):
         if hole["face"] != face:
+            continue
+        if "outline" in hole["opening"]:
+            drawn = brought.opening(build, number)
+            yield Closed("CUT_INNER", [corner[:2] for corner in drawn], brought.area(drawn))
             continue
         at, size = (hole["at_mm"][0], sign * hole["at_mm"][1]), hole["opening"]
         if "diameter_mm" not in size:
@@ -270,7 +289,7 @@ def lid(build):
     layout = build.layout
     box, saddle = layout["box"], layout["saddle"]
     yield rectangle((0.0, box["length_mm"]), (-box["width_mm"] / 2, box["width_mm"] / 2))
-    yield from openings(layout, "lid", 1.0)
+    yield from openings(build, "lid", 1.0)
     if saddle["let_in_mm"] > 0.0:
         air = float(written.length_mm(build.document, "print.clearance"))
         half = saddle["thickness_mm"] / 2 + air
@@ -300,7 +319,7 @@ def box_end(build, face):
         corners[2:2] = [(half, high), (half, floor), (-half, floor), (-half, high)]
         floor_corners = {3, 4}
     yield relieved(build, corners, floor_corners)
-    yield from openings(layout, face, -1.0)
+    yield from openings(build, face, -1.0)
     if face == "tail end" and layout["tail"]["kind"] == "block on the end":
         middle = sum(layout["tail"]["above_mm"]) / 2
         yield from pilots(layout, lambda across: (across, middle))
@@ -309,7 +328,7 @@ def box_end(build, face):
 def box_side(build, face):
     box = build.layout["box"]
     yield rectangle((0.0, box["length_mm"]), (-box["depth_mm"], -box["lid_mm"]))
-    yield from openings(build.layout, face, -1.0)
+    yield from openings(build, face, -1.0)
 
 
 def bit(build):
@@ -363,6 +382,26 @@ def coupon_routed(build):
     yield drilled(((wide - bore) / 2, middle), bore)
 
 
+def tail_guide(build):
+    guide = jigs.tail_guide(build)
+    yield rectangle((-guide["half"], guide["half"]), (-jigs.WALL, guide["height"]))
+    for at in guide["bores"]:
+        yield drilled(at, guide["bore"])
+
+
+def fret_jig(build, number):
+    section, layout = jigs.sections(build)[number - 1], build.layout
+    start, end = jigs.ends(section)
+    half = lambda x: jigs.half(layout, x)
+    corners = [(start, -half(start) - jigs.FENCE), (end, -half(end) - jigs.FENCE), (end, half(end))]
+    for _, x in reversed(section):
+        right, left = x + jigs.kerf(build) / 2, x - jigs.kerf(build) / 2
+        corners += [(right, half(right)), (right, jigs.SPINE - half(right)), (left, jigs.SPINE - half(left)), (left, half(left))]
+    yield polygon(corners + [(start, half(start))])
+    for at in jigs.dimples(build, section):
+        yield Circle(f"POCKET_D{millimetres(jigs.THICKNESS / 2)}", at, jigs.DIMPLE / 2)
+
+
 def has_hole(layout, face):
     return any(hole["face"] == face for hole in layout["box"]["holes"])
 
@@ -389,15 +428,19 @@ DRAWINGS = {
     "coupon-routed": (
         coupon_routed, lambda layout: layout["neck"]["joint"] == "through" or layout["saddle"]["let_in_mm"] > 0
     ),
+    "tail-drill-guide": (tail_guide, lambda layout: True),
     "box-treble-side": (lambda build: box_side(build, "treble side"), lambda layout: has_hole(layout, "treble side")),
 }
 
 
 def names(build):
-    return [name for name, (_, needed) in DRAWINGS.items() if needed(build.layout)]
+    jig = [f"fret-jig-{number + 1}" for number in range(len(jigs.sections(build)))]
+    return [name for name, (_, needed) in DRAWINGS.items() if needed(build.layout)] + jig
 
 
 def entities(build, name):
+    if name.startswith("fret-jig-"):
+        return settled(list(fret_jig(build, int(name.rsplit("-", 1)[1]))))
     return settled(list(DRAWINGS[name][0](build)))
 
 
@@ -419,7 +462,9 @@ def reach(entity):
     if isinstance(entity, Circle):
         radius = entity.radius or 0.0
         return [(entity.at[0] - radius, entity.at[1] - radius), (entity.at[0] + radius, entity.at[1] + radius)]
-    return entity.ends if isinstance(entity, Line) else entity.corners
+    if isinstance(entity, Line):
+        return entity.ends
+    return [*entity.corners, *(entity.reaches if isinstance(entity, Closed) else ())]
 
 
 def fingerprint(entity):

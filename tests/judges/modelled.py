@@ -27,6 +27,8 @@ from OCP.TopAbs import TopAbs_EDGE
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
+import brought
+import jigs
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, string_entry_z
 from volumes import coupon, neck_ring, saddle_crests, saddle_profile, slot_across_nut
 
@@ -118,6 +120,41 @@ def coupon_printed(layout, bit):
     return settled(solid)
 
 
+def tail_guide(build):
+    """A box less the room for what is bored, cylinders through its plate; on its plate, with the ledge at its lower edge."""
+    guide = jigs.tail_guide(build)
+    half, room, height, reach = guide["half"], guide["room"], guide["height"], guide["reach"]
+    solid = box((-half, -jigs.WALL, -jigs.GUIDE), (half, height, reach))
+    solid = cut(solid, box((-room, 0, 0), (room, height + 1, reach + 1)))
+    for across, up in guide["bores"]:
+        # Seen along the bit; the plate lies on the bed, and the bit comes from below.
+        solid = cut(solid, cylinder((-across, up, -jigs.GUIDE - 1), (0, 0, 1), guide["bore"] / 2, jigs.GUIDE + 2))
+    return settled(solid)
+
+
+def fret_jig(build, number):
+    """A plate and a fence pushed up, slots cut across, dimples; on its back."""
+    section = jigs.sections(build)[number - 1]
+    start, end = jigs.ends(section)
+    half = lambda x: jigs.half(build.layout, x)
+    plate = pushed_up([(start, -half(start) - jigs.FENCE), (end, -half(end) - jigs.FENCE), (end, half(end)), (start, half(start))])
+    fence = pushed_up([(start, -half(start) - jigs.FENCE), (end, -half(end) - jigs.FENCE), (end, -half(end)), (start, -half(start))])
+    solid = common(plate, box((-FAR, -FAR, 0), (FAR, FAR, jigs.THICKNESS)))
+    spine = pushed_up([
+        (start - 9, -half(start - 9) - 9), (end + 9, -half(end + 9) - 9),
+        (end + 9, jigs.SPINE - half(end + 9)), (start - 9, jigs.SPINE - half(start - 9)),
+    ])
+    for slot in section:
+        kerf = jigs.kerf(build) / 2
+        solid = cut(solid, cut(box((slot[1] - kerf, -FAR, -FAR), (slot[1] + kerf, FAR, FAR)), spine))
+    solid = fuse(solid, common(fence, box((-FAR, -FAR, -jigs.HOOK), (FAR, FAR, jigs.THICKNESS))))
+    for x, y in jigs.dimples(build, section):
+        solid = cut(solid, cylinder((x, y, jigs.THICKNESS), (0, 0, -1), jigs.DIMPLE / 2, jigs.THICKNESS / 2))
+    upside_down = gp_Trsf()
+    upside_down.SetRotation(gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(1, 0, 0)), math.pi)
+    return settled(moved(solid, upside_down))
+
+
 def heel_block(layout):
     """The side view pushed across, within the outline seen from below, which tapers as far as the wall's top."""
     plan = layout["heel"]
@@ -161,8 +198,9 @@ def fretboard(layout):
     return settled(solid)
 
 
-def neck(layout):
+def neck(build):
     """The side view pushed across within the plan; eased edges are fillets, an oval back a loft; then cuts and bores."""
+    layout = build.layout
     plan, frame = layout["neck"], BoxFrame(layout)
     head, playing, tongue = neck_side_polygons(layout)
     box_x, end = plan["box_x_mm"], plan["tail_end_x_mm"]
@@ -180,7 +218,13 @@ def neck(layout):
         for x in [nut_x + (box_x - nut_x) * share / 20 for share in range(21)] + [last]:
             loft.AddWire(ring_wire(plan, x, neck_width(layout, x)))
         stick = common(pushed_across(playing), loft.Shape())
-    solid = fuse(stick, between_y(head, a))
+    drawn = brought.headstock(build)
+    if drawn:
+        under_nut = box((layout["nut"]["rear_x_mm"], -a, plan["bottom_z_mm"]), (nut_x, a, plan["head_top_z_mm"]))
+        thick = plan["head_top_z_mm"] - plan["bottom_z_mm"]
+        solid = fuse(fuse(stick, under_nut), prism(face_of(loop_wire(drawn, plan["bottom_z_mm"])), (0, 0, thick)))
+    else:
+        solid = fuse(stick, between_y(head, a))
     if tongue is not None:
         solid = fuse(solid, between_y(tongue, b))
     if plan["top_z_mm"] == 0.0:
@@ -210,6 +254,19 @@ def ring_wire(plan, x, width):
         else:
             # The middle of an arc lies the sagitta, bulge times half the chord, to the right of the chord.
             middle = gp_Pnt(x, (y + next_y) / 2 + bulge * (next_z - z) / 2, (z + next_z) / 2 - bulge * (next_y - y) / 2)
+            sides.append(("arc", a, middle, b))
+    return wire_of(sides)
+
+
+def loop_wire(corners, z):
+    """A loop of corners with bulges, level at a height."""
+    sides = []
+    for (x, y, bulge), (next_x, next_y, _) in zip(corners, corners[1:] + corners[:1]):
+        a, b = gp_Pnt(x, y, z), gp_Pnt(next_x, next_y, z)
+        if bulge == 0.0:
+            sides.append(("line", a, b))
+        else:
+            middle = gp_Pnt((x + next_x) / 2 + bulge * (next_y - y) / 2, (y + next_y) / 2 - bulge * (next_x - x) / 2, z)
             sides.append(("arc", a, middle, b))
     return wire_of(sides)
 

@@ -1,5 +1,6 @@
 """Which solid should each part of a build be? One line a part, for every judge of solids."""
 
+import jigs
 import modelled
 import volumes
 import written
@@ -16,13 +17,21 @@ def of_coupon(formula):
 
 # Name of the part: its volume by formula, and its model by another kernel.
 PARTS = {
-    "neck": (of_layout(volumes.neck), of_layout(modelled.neck)),
+    "neck": (volumes.neck, modelled.neck),
     "fretboard": (of_layout(volumes.fretboard), of_layout(modelled.fretboard)),
     "nut": (of_layout(volumes.nut), of_layout(modelled.nut)),
     "saddle": (of_layout(volumes.saddle), of_layout(modelled.saddle)),
     "heel-block": (of_layout(volumes.heel_block), of_layout(modelled.heel_block)),
     "tail-block": (of_layout(volumes.tail_block), of_layout(modelled.tail_block)),
     "coupon-printed": (of_coupon(volumes.coupon_printed), of_coupon(modelled.coupon_printed)),
+    "tail-drill-guide": (volumes.tail_guide, modelled.tail_guide),
+    **{
+        f"fret-jig-{number}": (
+            lambda build, number=number: volumes.fret_jig(build, number),
+            lambda build, number=number: modelled.fret_jig(build, number),
+        )
+        for number in range(1, 7)
+    },
 }
 
 _MODELS = {}
@@ -48,7 +57,7 @@ def model(build, part):
 def names(build):
     """The parts that an instrument has a solid of: no fretboard of no thickness, no block where strings go through."""
     layout = build.layout
-    absent = set()
+    absent = {f"fret-jig-{number}" for number in range(len(jigs.sections(build)) + 1, 7)}
     if layout["fretboard"]["thickness_mm"] == 0.0:
         absent.add("fretboard")
     if layout["heel"] is None:

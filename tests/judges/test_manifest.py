@@ -28,8 +28,11 @@ def test_sizes_and_hashes_are_true(build):
 
 
 def test_it_names_the_document(build):
-    document = hashlib.sha256(build.document_path.read_bytes()).hexdigest()
-    assert manifest(build)["document_sha256"] == document
+    hashed = build.document_path.read_bytes()
+    sections = [build.document.get("headstock", {}), *build.document.get("box", {}).get("holes", [])]
+    for name in sorted({section["outline"] for section in sections if "outline" in section}):
+        hashed += b"\0" + name.encode() + b"\0" + (build.document_path.parent / name).read_bytes()
+    assert manifest(build)["document_sha256"] == hashlib.sha256(hashed).hexdigest()
     assert manifest(build)["program_version"]
 
 

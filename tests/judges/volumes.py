@@ -19,6 +19,8 @@ import math
 
 import numpy
 
+import brought
+import jigs
 from frame import (
     BoxFrame, board_ends, groove_ends, neck_side_polygons, neck_width, polygon_area, string_entry_z,
 )
@@ -204,6 +206,33 @@ def coupon_printed(layout, bit):
     return Expected(volume, curved)
 
 
+def tail_guide(build):
+    """A plate, and on its edges a ledge and two cheeks, less the bores through the plate."""
+    guide = jigs.tail_guide(build)
+    outer = 2 * guide["half"] * (guide["height"] + jigs.WALL)
+    tray = outer - 2 * guide["room"] * guide["height"]
+    bores = len(guide["bores"])
+    volume = outer * jigs.GUIDE + tray * guide["reach"] - bores * disc(guide["bore"]) * jigs.GUIDE
+    return Expected(volume, bores * math.pi * guide["bore"] * jigs.GUIDE)
+
+
+def fret_jig(build, number):
+    """Fence and spine over the whole length, and between the slots a comb as wide as the rest of the neck.
+
+    The width is linear along the neck: a slot takes its width in the middle times how wide it is.
+    """
+    section = jigs.sections(build)[number - 1]
+    start, end = jigs.ends(section)
+    length, mean = end - start, jigs.half(build.layout, (start + end) / 2)
+    fence = jigs.FENCE * (jigs.THICKNESS + jigs.HOOK) * length
+    plate = 2 * mean * jigs.THICKNESS * length
+    for _, x in section:
+        plate -= (2 * jigs.half(build.layout, x) - jigs.SPINE) * jigs.kerf(build) * jigs.THICKNESS
+    count, deep = len(jigs.dimples(build, section)), jigs.THICKNESS / 2
+    volume = fence + plate - count * disc(jigs.DIMPLE) * deep
+    return Expected(volume, count * math.pi * jigs.DIMPLE * deep)
+
+
 def heel_block(layout):
     """A bevelled piece and a full one.
 
@@ -268,17 +297,25 @@ def fretboard(layout):
     return Expected(volume, (end - start) * max(width(start), width(end)) * 1.1)
 
 
-def neck(layout):
+def neck(build):
     """Headstock, playing length and tongue, less grooves and bores.
 
-    Headstock and tongue are as wide throughout as they are at their ends: width times the area seen from the side. The
-    playing length is a chain of lofts: see `playing_length`.
+    Headstock and tongue are as wide throughout as they are at their ends: width times the area seen from the side; of a
+    headstock that was drawn, its area times its thickness and what lies under the nut. The playing length is a chain of lofts:
+    see `playing_length`.
     """
+    layout = build.layout
     plan = layout["neck"]
     head, _, tongue = neck_side_polygons(layout)
     head_thickness = plan["head_top_z_mm"] - plan["bottom_z_mm"]
-    volume = plan["width_at_nut_mm"] * polygon_area(head)
-    curved = 0.0
+    drawn = brought.headstock(build)
+    volume, curved = plan["width_at_nut_mm"] * polygon_area(head), 0.0
+    if drawn:
+        under_nut = plan["width_at_nut_mm"] * (plan["nut_front_x_mm"] - layout["nut"]["rear_x_mm"])
+        volume = (brought.area(drawn) + under_nut) * head_thickness
+        # Its edge is no longer than round its bounds, twice.
+        left, low, right, high = brought.bounds(drawn)
+        curved = 4 * (right - left + high - low) * head_thickness
     for tuner in layout["tuners"]:
         volume -= disc(tuner["diameter_mm"]) * head_thickness
         curved += math.pi * tuner["diameter_mm"] * head_thickness

@@ -79,6 +79,9 @@ fn neck(layout: &Layout) -> Value {
         "box_x_mm": mm(neck.box_x),
         "tail_end_x_mm": mm(neck.tail_end_x),
         "length_mm": mm(neck.length()),
+        "headstock_outline": layout.spec().headstock.outline.as_ref().map(|drawn| &drawn.file),
+        "headstock_length_mm": mm(layout.spec().headstock.length),
+        "stick_width_mm": mm(layout.stick_width()),
         "width_at_nut_mm": mm(neck.width_at_nut),
         "width_at_box_mm": mm(neck.width_at_box),
         "top_z_mm": mm(neck.top_z),
@@ -208,9 +211,15 @@ fn body(layout: &Layout) -> Value {
         "lid_wood": body.lid_wood.name(),
         "holes": layout.holes().iter().map(|hole| {
             let (purpose, face): (HolePurpose, BoxFace) = (hole.purpose, hole.face);
-            let size = match hole.opening {
-                Opening::Round { diameter } => json!({ "diameter_mm": mm(diameter) }),
-                Opening::Rectangle { length, width } => json!({ "length_mm": mm(length), "width_mm": mm(width) }),
+            let size = match &hole.opening {
+                Opening::Round { diameter } => json!({ "diameter_mm": mm(*diameter) }),
+                Opening::Rectangle { length, width } => json!({ "length_mm": mm(*length), "width_mm": mm(*width) }),
+                Opening::Drawn { outline, .. } => json!({
+                    "outline": outline.file,
+                    "length_mm": mm(outline.outline.bounds().width()),
+                    "width_mm": mm(outline.outline.bounds().height()),
+                    "area_mm2": outline.outline.signed_area(),
+                }),
             };
             json!({
                 "purpose": purpose.word(),

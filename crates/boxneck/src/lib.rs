@@ -15,6 +15,7 @@
 pub use {export, fit, geometry, layout, mechanics, parts, spec, units};
 
 mod account;
+mod attached;
 pub mod batch;
 mod bench_page;
 pub mod explore;
@@ -39,6 +40,7 @@ mod tolerances;
 mod tolerances_record;
 mod write_build;
 
+pub use attached::with_files_of;
 pub use bench_page::{bench_page, setup_page, setup_web_page, tolerances_page};
 pub use findings_record::{change_record, findings_record, remedies_record};
 pub use folder_name::folder_name;

@@ -16,7 +16,7 @@ use units::{ChordTolerance, Length, LengthUnit};
 use crate::account::materials::{cut_list, remark_row};
 use crate::instrument::Instrument;
 use crate::layout_record::layout_record;
-use crate::manifest::{MANIFEST, Manifest, options_sha256, sha256};
+use crate::manifest::{MANIFEST, Manifest, document_sha256, options_sha256};
 use crate::model::model;
 use crate::overview::overview;
 use crate::plates::{Printed, plates, stem};
@@ -168,7 +168,8 @@ pub(crate) fn files_with(
     record.push(b'\n');
     add("layout.json".into(), record);
     files.extend(more);
-    let document_sha256 = sha256(instrument.document().source().as_bytes());
+    let document = instrument.document();
+    let document_sha256 = document_sha256(document.source(), document);
     let manifest = Manifest::of(&files, document_sha256, options_sha256(options))
         .made_despite_failures(failed)
         .with_drawings(options);

@@ -1,12 +1,13 @@
 //! Which files make up a build, and what is in each?
 //!
 //! `manifest.json` lists every other file of the build with its size and its SHA-256, the hash of the document it was
-//! made from and that of the options, and the version of the program. A folder with a manifest is one of ours; only what a manifest lists is
+//! made from with the files that it names and that of the options, and the version of the program. A folder with a manifest is one of ours; only what a manifest lists is
 //! ever removed.
 
 use export::dxf::ArcStyle;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
+use spec::Document;
 
 use crate::make::{BuiltFile, MakeOptions};
 
@@ -47,10 +48,10 @@ struct DrawingsRecord {
     labels: bool,
 }
 
-/// One file of the build.
+/// One file of the build, or one that the document names.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct ListedFile {
-    /// Relative to the build's folder, with `/` between folder and file.
+    /// Relative to the build's folder or the document's, with `/` between folder and file.
     pub(crate) path: String,
     bytes: u64,
     sha256: String,
@@ -145,6 +146,18 @@ impl DrawingsRecord {
             labels: options.labels,
         }
     }
+}
+
+/// The hash of a document with this text: of the text alone, or where it names files, of the text and, for each of them in the
+/// order of their names, a zero byte, its name, a zero byte and what is in it.
+pub(crate) fn document_sha256(text: &str, document: &Document) -> String {
+    let mut hashed = text.as_bytes().to_vec();
+    for (name, content) in document.given_files() {
+        for part in [b"\0", name.as_bytes(), b"\0", content] {
+            hashed.extend_from_slice(part);
+        }
+    }
+    sha256(&hashed)
 }
 
 /// The SHA-256 of these bytes, in hexadecimal.

@@ -3,6 +3,7 @@
 use export::scene::{Figure, Item, Scene, Style, View};
 use geometry::{Circle, Outline, OutlineFault, Path, Point2, Shape};
 use layout::{Layout, Place, TailKind};
+use parts::neck_outline;
 use spec::{BoxFace, FretKind, Joint, Opening};
 use units::Length;
 
@@ -68,18 +69,23 @@ fn plan(layout: &Layout) -> Vec<Drawn> {
         Some("box"),
     ));
     for hole in layout.holes().iter().filter(|hole| hole.face == BoxFace::Lid) {
-        items.push(match hole.opening {
+        items.push(match &hole.opening {
             Opening::Round { diameter } => {
-                round(on_lid(hole.first, hole.second), diameter, Style::Opening, None)
+                round(on_lid(hole.first, hole.second), *diameter, Style::Opening, None)
             }
             Opening::Rectangle { length, width } => shape(
                 rectangle(
-                    [hole.first - length / 2.0, hole.first + length / 2.0],
-                    [hole.second - width / 2.0, hole.second + width / 2.0],
+                    [hole.first - *length / 2.0, hole.first + *length / 2.0],
+                    [hole.second - *width / 2.0, hole.second + *width / 2.0],
                 ),
                 Style::Opening,
                 None,
             ),
+            // The lid leans a few degrees at most: drawn as if it lay level, from its middle on.
+            Opening::Drawn { outline, .. } => {
+                let place = on_lid(hole.first, hole.second).to_vector();
+                shape(Ok(outline.outline.translated(place)), Style::Opening, None)
+            }
         });
     }
     if neck.joint == Joint::Through {
@@ -88,14 +94,7 @@ fn plan(layout: &Layout) -> Vec<Drawn> {
         }
     }
     items.push(shape(
-        Outline::polygon([
-            edge(neck.head_end_x, -1.0),
-            edge(neck.nut_front_x, -1.0),
-            edge(neck.box_x, -1.0),
-            edge(neck.box_x, 1.0),
-            edge(neck.nut_front_x, 1.0),
-            edge(neck.head_end_x, 1.0),
-        ]),
+        neck_outline(layout, neck.box_x),
         Style::Wood,
         Some("neck"),
     ));

@@ -9,7 +9,7 @@ use boxneck::layout::tolerances::ToleranceReport;
 use boxneck::mechanics::formulas::formulas;
 use boxneck::spec::Document;
 use boxneck::{
-    Instrument, Refusal, bench_page, layout_record, tolerances, tolerances_page, tolerances_record,
+    Instrument, Refusal, bench_page, layout_record, tolerances, tolerances_page, tolerances_record, with_files_of,
 };
 use serde_json::{Value, json};
 
@@ -163,7 +163,7 @@ pub(crate) fn document(file: &Path) -> anyhow::Result<Option<Document>> {
         }
         read => {
             let bytes = read.with_context(|| format!("cannot read {}", file.display()))?;
-            Ok(Some(Document::parse(&bytes)))
+            Ok(Some(with_files_of(Document::parse(&bytes), file)))
         }
     }
 }

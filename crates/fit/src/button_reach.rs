@@ -19,16 +19,18 @@ const LIMITS: Limits = Limits {
     source: Source::CommonPractice,
 };
 
-/// Each stands out at the side of the headstock that is nearer to its post.
+/// Each stands out at the side of the headstock that is nearer to its post; one beside the headstock hides nowhere.
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let (layout, half) = (subject.layout(), subject.layout().neck().width_at_nut / 2.0);
+    let layout = subject.layout();
     let [reach, _] = layout.spec().headstock.tuner_button;
     layout
         .strings()
         .iter()
         .zip(layout.tuners())
         .map(|(string, tuner)| {
-            let out = reach - (half - tuner.bore.y.abs());
+            let beside = |side| layout.headstock().beside(tuner.bore, side);
+            let [one, other] = [1.0, -1.0].map(|side| beside(side).unwrap_or(Length::ZERO));
+            let out = reach - one.min(other);
             LIMITS.judge(CHECK, Concern::Tuner(string.number), Measure::Length(out))
         })
         .collect()

@@ -3,16 +3,19 @@
 //! Places on a face are those of the document: on the lid along it and across, on the walls along (or across) and down from
 //! the lid's top.
 
+use geometry::{Circle, Outline, Point2, Shape, Vector2, WELD, gap};
 use layout::{BoxHole, Layout, TailKind};
 use spec::{BoxFace, Joint, Opening};
 use units::{Length, math};
 
-/// A rectangle or a disc on a face: a rectangle of no size with a radius is a disc.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// A rectangle, a disc or something drawn on a face: a rectangle of no size with a radius is a disc, and what is drawn lies in
+/// the rectangle of its bounds.
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Patch {
     center: [Length; 2],
     half: [Length; 2],
     radius: Length,
+    drawn: Option<Outline>,
 }
 
 impl Patch {
@@ -24,16 +27,25 @@ impl Patch {
             center: [middle(first), middle(second)],
             half: [half(first), half(second)],
             radius: Length::ZERO,
+            drawn: None,
         }
     }
 
     /// What is cut away for an opening.
     pub(crate) fn of(hole: &BoxHole) -> Self {
         let center = [hole.first, hole.second];
-        match hole.opening {
-            Opening::Round { diameter } => Self { center, half: [Length::ZERO; 2], radius: diameter / 2.0 },
-            Opening::Rectangle { length, width } => {
-                Self { center, half: [length / 2.0, width / 2.0], radius: Length::ZERO }
+        let rectangle = |sizes: [Length; 2], drawn| {
+            Self { center, half: sizes.map(|size| size / 2.0), radius: Length::ZERO, drawn }
+        };
+        match &hole.opening {
+            Opening::Round { diameter } => {
+                Self { radius: *diameter / 2.0, ..rectangle([Length::ZERO; 2], None) }
+            }
+            Opening::Rectangle { length, width } => rectangle([*length, *width], None),
+            Opening::Drawn { outline, .. } => {
+                let bounds = outline.outline.bounds();
+                let moved = outline.outline.translated(Vector2::new(center[0], center[1]));
+                rectangle([bounds.width(), bounds.height()], Some(moved))
             }
         }
     }
@@ -44,15 +56,42 @@ impl Patch {
         [self.center[direction] - reach, self.center[direction] + reach]
     }
 
-    /// The air between two patches; negative by how far they would have to be moved apart where they overlap.
+    /// The air between two patches; negative by how far they would have to be moved apart where they overlap, of something
+    /// drawn by how far its bounds would.
     ///
     /// - **Source**: derived: two rectangles are as far apart as a point from a rectangle of both their sizes.
     pub(crate) fn gap(&self, other: &Self) -> Length {
+        let around = self.gap_of_bounds(other);
+        if self.drawn.is_none() && other.drawn.is_none() {
+            return around;
+        }
+        let (one, two) = (self.shape(), other.shape());
+        let between = one.segments().first().zip(two.segments().first()).map(|(own, others)| {
+            if one.contains(others.from()) || two.contains(own.from()) { return Length::ZERO }
+            gap(one.segments(), two.segments()).unwrap_or(Length::ZERO)
+        });
+        between.filter(|air| *air > Length::ZERO).unwrap_or(around)
+    }
+
+    fn gap_of_bounds(&self, other: &Self) -> Length {
         let apart =
             [0, 1].map(|way| (self.center[way] - other.center[way]).abs() - self.half[way] - other.half[way]);
         let outside = apart.map(|way| way.max(Length::ZERO).as_mm());
         let inside = apart[0].max(apart[1]).min(Length::ZERO);
         Length::mm(math::hypot(outside[0], outside[1])) + inside - self.radius - other.radius
+    }
+
+    /// The edge of it.
+    fn shape(&self) -> Shape {
+        let [at, half] = [self.center, self.half].map(|[x, y]| Vector2::new(x, y));
+        let center = Point2::ORIGIN + at;
+        match &self.drawn {
+            Some(drawn) => drawn.clone().into(),
+            None if self.radius > Length::ZERO => Circle::of_diameter(center, self.radius * 2.0).into(),
+            // A rectangle of no size is a point, drawn as a disc that nobody sees.
+            None => Outline::rectangle(center - half, center + half)
+                .map_or_else(|_| Circle::of_diameter(center, WELD.distance() * 2.0).into(), Shape::from),
+        }
     }
 
     /// The least distance from this patch to the edge of another that it should lie in; negative where it sticks out.
@@ -140,7 +179,7 @@ mod tests {
     }
 
     fn disc(x: f64, y: f64, radius: f64) -> Patch {
-        Patch { center: [mm(x), mm(y)], half: [Length::ZERO; 2], radius: mm(radius) }
+        Patch { center: [mm(x), mm(y)], half: [Length::ZERO; 2], radius: mm(radius), drawn: None }
     }
 
     #[test]

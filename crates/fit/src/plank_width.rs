@@ -11,9 +11,8 @@ pub(crate) const CHECK: Check = Check {
 
 /// A plank that nobody measured is not judged.
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let (neck, plank) = (subject.layout().neck(), &subject.layout().spec().plank);
-    let Some(plank) = plank.width else { return Vec::new() };
-    let stick = Measure::Length(neck.width_at_nut.max(neck.width_at_box));
+    let Some(plank) = subject.layout().spec().plank.width else { return Vec::new() };
+    let stick = Measure::Length(subject.layout().stick_width());
     let limits = Limits { bound: Bound::AtLeast, warn: stick, fail: stick, source: Source::Geometry };
     vec![limits.judge(CHECK, Concern::Part("neck"), Measure::Length(plank))]
 }

@@ -20,15 +20,13 @@ const LIMITS: Limits = Limits {
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    let (layout, neck) = (subject.layout(), subject.layout().neck());
+    let layout = subject.layout();
     layout
         .strings()
         .iter()
         .zip(layout.tuners())
         .map(|(string, tuner)| {
-            let to_side = neck.width_at_nut / 2.0 - tuner.bore.y.abs();
-            let to_end = tuner.bore.x - neck.head_end_x;
-            let wood = to_side.min(to_end) - tuner.diameter / 2.0;
+            let wood = layout.headstock().inside(tuner.bore) - tuner.diameter / 2.0;
             LIMITS.judge(CHECK, Concern::Tuner(string.number), Measure::Length(wood))
         })
         .collect()

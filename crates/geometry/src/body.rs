@@ -5,12 +5,13 @@
 //! - *Body*: a chain of lofts, each beginning in the plane where the former ends, less its bores. Where two lofts
 //!   meet, their rings may differ in every way: a step, a slot wall and a shoulder are the part of that plane that
 //!   only one of them covers.
+//! - *Root*: a loft on a flat wall of which the chain begins, so that a body can be wide where the chain cannot say so.
 //! - *Bore*: a round hole, square to the flat face that it enters, straight, stepped or countersunk.
 //! - *Skin*: the boundary of a body: points, edges and faces that share them. It is built once and read twice, so
 //!   that mesh and boundary representation cannot disagree about what touches what.
 //! - *Plate*: the solid under a flat outline, less recesses of any outline; it has a skin like a body's.
 //!
-//! There is no general boolean: what is neither a chain of lofts less its bores nor a plate is not described by
+//! There is no general boolean: what is neither a chain of lofts with or without a root, less its bores, nor a plate is not described by
 //! this module.
 
 mod arrangement;
@@ -27,6 +28,7 @@ mod flat_triangles;
 mod merging;
 mod plate;
 mod regions;
+mod rooted;
 mod skin;
 mod triangulation;
 

@@ -1,6 +1,7 @@
 //! What does a closed loop of lines and arcs enclose?
 
 mod fault;
+mod merged;
 
 pub use fault::OutlineFault;
 

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use boxneck_geometry::{
     Bounds2, Circle, Corner, Outline, OutlineFault, Path, Point2, Segment, Shape, Vector2, Vertex,
 };
-use units::{Angle, ChordTolerance, Length};
+use units::{Angle, ChordTolerance, Length, math};
 
 const ROUNDING: f64 = 1e-9;
 
@@ -533,4 +533,54 @@ fn circle_and_its_halves_agree() {
     assert!((halves - shape.perimeter().as_mm()).abs() < ROUNDING, "the halves make the way round");
     assert!(shape.contains(Point2::mm(7.9, -4.0)), "within the radius");
     assert!(!shape.contains(Point2::mm(7.0, -0.5)), "in the bounds but beyond the radius");
+}
+
+/// An outline with every segment cut into so many pieces.
+fn cut_up(outline: &Outline, pieces: usize) -> Outline {
+    let vertices = outline.segments().flat_map(|segment| {
+        (0..pieces).map(move |piece| Vertex {
+            point: segment.point_at(piece as f64 / pieces as f64),
+            bulge: math::tan(segment.sweep().as_radians() / pieces as f64 / 4.0),
+        })
+    });
+    Outline::new(vertices.collect()).expect("the same loop")
+}
+
+#[test]
+fn what_was_cut_up_is_merged_again() {
+    let bulged = Outline::new(vec![
+        Vertex { point: Point2::mm(0.0, 0.0), bulge: 0.0 },
+        Vertex { point: Point2::mm(30.0, 0.0), bulge: 0.7 },
+        Vertex { point: Point2::mm(25.0, 20.0), bulge: -0.3 },
+        Vertex { point: Point2::mm(5.0, 20.0), bulge: 0.0 },
+    ])
+    .expect("a loop");
+    for pieces in [1, 2, 5] {
+        let merged = cut_up(&bulged, pieces).merged();
+        assert_eq!(merged.vertices().len(), 4, "{pieces} pieces a segment");
+        for (found, expected) in merged.vertices().iter().zip(bulged.vertices()) {
+            assert!(found.point.distance(expected.point) < 1e-9, "{found:?} for {expected:?}");
+            assert!((found.bulge - expected.bulge).abs() < 1e-9, "{found:?} for {expected:?}");
+        }
+    }
+}
+
+#[test]
+fn a_circle_in_pieces_is_two_halves() {
+    let halves = |bulge| {
+        Outline::new(vec![
+            Vertex { point: Point2::mm(3.0, 1.0), bulge },
+            Vertex { point: Point2::mm(7.0, 1.0), bulge },
+        ])
+        .expect("a circle")
+    };
+    for bulge in [1.0, -1.0] {
+        for pieces in [1, 2, 3] {
+            let merged = cut_up(&halves(bulge).rotated(Angle::degrees(30.0)), pieces).merged();
+            let [left, right] = merged.vertices() else { panic!("{pieces}: {merged:?}") };
+            assert_eq!([left.bulge, right.bulge], [bulge; 2], "two half circles the same way round");
+            assert!((right.point - left.point).y.abs() < 1e-12, "from the leftmost point");
+            assert!((merged.signed_area() - bulge * std::f64::consts::PI * 4.0).abs() < 1e-9, "the area");
+        }
+    }
 }

@@ -1,10 +1,10 @@
 //! Where are the openings of the box, once the instrument's hand is known?
 
-use spec::{BoxFace, HolePurpose, Opening, Spec};
+use spec::{BoxFace, HolePurpose, Opening, OutlineFile, Spec};
 use units::Length;
 
 /// One opening, in the coordinates of its face.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BoxHole {
     /// What it is for.
     pub purpose: HolePurpose,
@@ -40,7 +40,7 @@ pub(crate) fn holes(spec: &Spec) -> Vec<BoxHole> {
             face: hole.face,
             first: hole.at[0],
             second: hole.at[1],
-            opening: hole.opening,
+            opening: hole.opening.clone(),
             depth: hole.depth.unwrap_or(usual_depth(hole.purpose)),
         })
         .collect()
@@ -50,9 +50,19 @@ impl BoxHole {
     /// The same opening of a mirrored box. A hole in a side stays in the side of its string.
     pub(crate) fn mirrored(self) -> Self {
         match self.face {
-            BoxFace::Lid => Self { second: -self.second, ..self },
+            BoxFace::Lid => Self { second: -self.second, opening: mirrored(self.opening), ..self },
             BoxFace::TailEnd | BoxFace::NeckEnd => Self { first: -self.first, ..self },
             BoxFace::BassSide | BoxFace::TrebleSide => self,
         }
+    }
+}
+
+fn mirrored(opening: Opening) -> Opening {
+    match opening {
+        Opening::Drawn { outline, outline_units } => {
+            let outline = OutlineFile { outline: outline.outline.mirrored_y(), ..outline };
+            Opening::Drawn { outline, outline_units }
+        }
+        same @ (Opening::Round { .. } | Opening::Rectangle { .. }) => same,
     }
 }

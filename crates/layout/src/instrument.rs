@@ -8,6 +8,7 @@ use crate::bow::{Bow, PullLine};
 use crate::box_frame::BoxFrame;
 use crate::frets::FretPlan;
 use crate::grooves::{Groove, grooves};
+use crate::headstock::HeadstockPlan;
 use crate::heel::HeelPlan;
 use crate::holes::{BoxHole, holes};
 use crate::neck_shape::NeckShape;
@@ -28,6 +29,7 @@ pub struct Layout {
     spec: Spec,
     frame: BoxFrame,
     neck: NeckShape,
+    headstock: HeadstockPlan,
     heel: Option<HeelPlan>,
     bow: Bow,
     weakest: Option<WeakPlace>,
@@ -142,6 +144,7 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         })
         .collect();
     let wire = WireList::of(spec, &frets, neck.width(Length::ZERO));
+    let headstock = HeadstockPlan::of(spec, &neck);
     let (holes, grooves) = (holes(spec), grooves(spec, &frets));
     let weakest = weakest(spec, &neck, &frame, heel.as_ref(), &grooves, tension, pull).ok().flatten();
     let spec = spec.clone();
@@ -149,6 +152,7 @@ pub fn layout(spec: &Spec) -> Result<Layout, LayoutFault> {
         spec,
         frame,
         neck,
+        headstock,
         heel,
         bow,
         weakest,
@@ -242,6 +246,20 @@ impl Layout {
     #[must_use]
     pub fn neck(&self) -> &NeckShape {
         &self.neck
+    }
+
+    /// The headstock from above.
+    #[must_use]
+    pub fn headstock(&self) -> &HeadstockPlan {
+        &self.headstock
+    }
+
+    /// How wide a plank the stick wants: as the neck at its widest, and as a headstock that is wider.
+    #[must_use]
+    pub fn stick_width(&self) -> Length {
+        let half = self.neck.width_at_nut.max(self.neck.width_at_box) / 2.0;
+        let head = self.headstock.bounds();
+        Length::mm(half.as_mm().max(head.max.y) - (-half).as_mm().min(head.min.y))
     }
 
     /// The heel, where there is one.
@@ -353,6 +371,7 @@ impl Layout {
             tuner.bore = tuner.bore.mirrored();
             tuner.post = tuner.post.mirrored();
         }
+        self.headstock = self.headstock.mirrored();
         self.strings = self.strings.into_iter().map(StringPath::mirrored).collect();
         self.holes = self.holes.into_iter().map(BoxHole::mirrored).collect();
         self

@@ -92,7 +92,7 @@ fn draw(layout: &Layout, face: BoxFace) -> Result<Drawing, PartFault> {
 fn others(layout: &Layout, face: BoxFace) -> Result<Vec<Operation>, OutlineFault> {
     let mut operations = Vec::new();
     for hole in holes(layout, face) {
-        operations.push(opening(&BoxHole { second: -hole.second, ..*hole })?);
+        operations.push(opening(&BoxHole { second: -hole.second, ..hole.clone() })?);
     }
     if face == BoxFace::NeckEnd {
         operations.extend(butted_neck(layout)?);

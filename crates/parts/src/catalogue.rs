@@ -4,7 +4,8 @@ use layout::Layout;
 
 use crate::part::{Part, PartFault};
 use crate::{
-    box_walls, coupon_printed, coupon_routed, fretboard, heel_block, lid, neck, nut, saddle, tail_block,
+    box_walls, coupon_printed, coupon_routed, fret_jig, fretboard, heel_block, lid, neck, nut, saddle, tail_block,
+    tail_guide,
 };
 
 /// The parts of one instrument, and those that could not be made.
@@ -19,7 +20,7 @@ pub struct PartSet {
 /// What makes a part of a layout; nothing where this instrument has no such part.
 type Maker = fn(&Layout) -> Result<Option<Part>, PartFault>;
 
-const MAKERS: [Maker; 10] = [
+const MAKERS: [Maker; 11] = [
     neck::make,
     fretboard::make,
     nut::make,
@@ -30,6 +31,7 @@ const MAKERS: [Maker; 10] = [
     box_walls::make,
     coupon_printed::make,
     coupon_routed::make,
+    tail_guide::make,
 ];
 
 /// Every part of an instrument. A part that cannot be made does not keep the others from being made.
@@ -41,6 +43,11 @@ pub fn parts(layout: &Layout) -> PartSet {
             Ok(part) => set.parts.extend(part),
             Err(fault) => set.faults.push(fault),
         }
+    }
+    // A jig is made in as many sections as the bed wants.
+    match fret_jig::make(layout) {
+        Ok(sections) => set.parts.extend(sections),
+        Err(fault) => set.faults.push(fault),
     }
     set
 }

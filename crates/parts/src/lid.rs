@@ -92,9 +92,9 @@ fn cuts_and_guides(layout: &Layout) -> Result<Vec<Operation>, OutlineFault> {
 /// An opening in the plane of its face: a jack and a pot are drilled, a round sound hole and a rectangle are cut.
 pub(crate) fn opening(hole: &BoxHole) -> Result<Operation, OutlineFault> {
     let center = Point2::new(hole.first, hole.second);
-    Ok(match hole.opening {
+    Ok(match &hole.opening {
         Opening::Round { diameter } => {
-            let circle = Circle::of_diameter(center, diameter);
+            let circle = Circle::of_diameter(center, *diameter);
             match hole.purpose {
                 HolePurpose::Jack | HolePurpose::Pot => {
                     Operation::Drill { circle, depth: HoleDepth::Through }
@@ -103,9 +103,12 @@ pub(crate) fn opening(hole: &BoxHole) -> Result<Operation, OutlineFault> {
             }
         }
         Opening::Rectangle { length, width } => Operation::CutInside(rectangle(
-            [hole.first - length / 2.0, hole.first + length / 2.0],
-            [hole.second - width / 2.0, hole.second + width / 2.0],
+            [hole.first - *length / 2.0, hole.first + *length / 2.0],
+            [hole.second - *width / 2.0, hole.second + *width / 2.0],
         )?),
+        Opening::Drawn { outline, .. } => {
+            Operation::CutInside(outline.outline.translated(center.to_vector()).into())
+        }
     })
 }
 

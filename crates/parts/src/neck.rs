@@ -2,6 +2,7 @@
 
 use geometry::{
     Circle, Datum, Drawing, Frame3, HoleDepth, Operation, Outline, OutlineFault, Path, Point2, Rigid3, Shape,
+    Vertex,
 };
 use layout::{Layout, NeckShape, TailKind};
 use spec::{FretKind, Joint};
@@ -22,7 +23,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         name: NAME,
         title: "Neck",
         material: layout.spec().neck.wood.name().into(),
-        blank: [neck.length(), neck.width_at_nut.max(neck.width_at_box), layout.spec().neck.thickness],
+        blank: [neck.length(), layout.stick_width(), layout.spec().neck.thickness],
         quantity: 1,
         drawings: vec![plan(layout).map_err(bad_outline)?, side(layout).map_err(bad_outline)?],
         solid: Some(Solid::new(
@@ -38,7 +39,7 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
 fn plan(layout: &Layout) -> Result<Drawing, OutlineFault> {
     let neck = layout.neck();
     let spec = layout.spec();
-    let mut operations = vec![Operation::CutOutside(plan_outline(neck)?)];
+    let mut operations = vec![Operation::CutOutside(neck_outline(layout, neck.tail_end_x)?.into())];
     for tuner in layout.tuners() {
         let circle = Circle::of_diameter(Point2::new(tuner.bore.x, tuner.bore.y), tuner.diameter);
         operations.push(Operation::Drill { circle, depth: HoleDepth::Through });
@@ -85,13 +86,32 @@ fn plan(layout: &Layout) -> Result<Drawing, OutlineFault> {
     })
 }
 
-fn plan_outline(neck: &NeckShape) -> Result<Shape, OutlineFault> {
-    let stations = [neck.head_end_x, neck.nut_front_x, neck.box_x, neck.tail_end_x];
-    let used = if neck.joint == Joint::Through { &stations[..] } else { &stations[..3] };
-    let edge = |x: Length, side: f64| Point2::new(x, neck.width(x) * (side / 2.0));
-    let bass = used.iter().map(|x| edge(*x, -1.0));
-    let treble = used.iter().rev().map(|x| edge(*x, 1.0));
-    Outline::polygon(bass.chain(treble)).map(Shape::Outline)
+/// The edge of the stick from above, headstock included, in the instrument frame's `x` and `y`; it ends at an `x` at or beyond
+/// the neck end of the box.
+pub fn neck_outline(layout: &Layout, end: Length) -> Result<Outline, OutlineFault> {
+    let (neck, headstock) = (layout.neck(), layout.headstock());
+    let edge = |x: &Length, side: f64| Vertex::sharp(Point2::new(*x, neck.width(*x) * (side / 2.0)));
+    // The slanting end of a butt joint is seen at the neck end of the box.
+    let stations = [neck.nut_front_x, neck.box_x, end];
+    let used = if neck.joint == Joint::Through && end > neck.box_x { &stations[..] } else { &stations[..2] };
+    let vertices = headstock.outline().vertices();
+    let at = |place: usize| vertices[(headstock.joint() + vertices.len() + place) % vertices.len()];
+    // What runs straight on along the edge of the neck has no corner where both are joined.
+    let [bass, treble] = [at(0), at(1)];
+    let (before, after) = (at(vertices.len() - 1), at(2));
+    let bass_goes_on = before.bulge == 0.0 && before.point.y == bass.point.y && before.point.x < bass.point.x;
+    let treble_goes_on = treble.bulge == 0.0 && after.point.y == treble.point.y && after.point.x < treble.point.x;
+    let mut outline = Vec::with_capacity(vertices.len() + 6);
+    for (place, vertex) in vertices.iter().enumerate() {
+        if place == headstock.joint() {
+            outline.extend((!bass_goes_on).then_some(*vertex));
+            outline.extend(used.iter().map(|x| edge(x, -1.0)));
+            outline.extend(used.iter().rev().map(|x| edge(x, 1.0)));
+        } else if place != (headstock.joint() + 1) % vertices.len() || !treble_goes_on {
+            outline.push(*vertex);
+        }
+    }
+    Outline::new(outline)
 }
 
 /// A line from edge to edge.

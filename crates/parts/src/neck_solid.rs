@@ -1,4 +1,4 @@
-//! The body of the neck: a chain of lofts from the headstock's end to the tail, and the bores through it.
+//! The body of the neck: the headstock, a chain of lofts that grows out of it as far as the tail, and the bores through both.
 
 use geometry::{
     Body, Bore, BoreStep, Frame3, Loft, Outline, OutlineFault, Point2, Point3, Section, Vector3, Vertex,
@@ -17,7 +17,7 @@ const TONGUE: Length = Length::mm(6.0);
 /// The neck's body, in the instrument frame.
 pub(crate) fn body(layout: &Layout) -> Result<Body, PartFault> {
     let bad_outline = PartFault::outline(NAME);
-    let mut lofts = vec![headstock(layout).map_err(bad_outline)?];
+    let mut lofts = vec![under_nut(layout).map_err(bad_outline)?];
     lofts.extend(playing_length(layout).map_err(bad_outline)?);
     if layout.neck().joint == Joint::Through {
         check_tongue(layout)?;
@@ -25,17 +25,23 @@ pub(crate) fn body(layout: &Layout) -> Result<Body, PartFault> {
     }
     let mut bores = tuner_bores(layout);
     bores.extend(string_bores(layout));
-    Body::new(lofts, bores).map_err(PartFault::body(NAME))
+    Body::rooted(headstock(layout), lofts, bores).map_err(PartFault::body(NAME))
 }
 
-/// The headstock is left square, so that tuners lie flat under it.
-fn headstock(layout: &Layout) -> Result<Loft, OutlineFault> {
+/// The headstock: its edge is square to its face, so that tuners lie flat under it.
+fn headstock(layout: &Layout) -> Loft {
+    let (neck, plan) = (layout.neck(), layout.headstock().outline().clone());
+    Loft::prism(Frame3::across_z(neck.bottom_z), plan, neck.head_top_z - neck.bottom_z)
+}
+
+/// What is cut down under the nut is as wide as the neck.
+fn under_nut(layout: &Layout) -> Result<Loft, OutlineFault> {
     let neck = layout.neck();
     let ring = square(neck.width_at_nut, neck.head_top_z, neck.bottom_z);
     let section = |x| -> Result<Section, OutlineFault> {
         Ok(Section { frame: Frame3::across_x(x), ring: outline(&ring, |z| z)? })
     };
-    Ok(Loft { start: section(neck.head_end_x)?, end: section(neck.nut_front_x)? })
+    Ok(Loft { start: section(layout.nut().rear_x)?, end: section(neck.nut_front_x)? })
 }
 
 /// From the nut to the box wall, lowered at each groove where the frets sit on the neck itself.

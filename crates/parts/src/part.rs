@@ -15,7 +15,8 @@ pub struct Part {
     pub material: String,
     /// The blank to start from: along, across and thick.
     pub blank: [Length; 3],
-    /// How many the instrument needs: none of a coupon, which is made first to try the fit, from what is left over.
+    /// How many the instrument needs: none of a coupon, which is made first to try the fit, from what is left over, and none of
+    /// a jig.
     pub quantity: u32,
     /// Its flat drawings.
     pub drawings: Vec<Drawing>,

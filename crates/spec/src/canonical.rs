@@ -2,11 +2,11 @@
 
 use std::fmt::Write as _;
 
-use units::{Angle, Length};
+use units::{Angle, Length, LengthUnit};
 
 use crate::choice::Choice;
 use crate::instrument::{
-    Action, BoardRadius, BoxSpec, FretPattern, Fretboard, Frets, Headstock, Heel, Hole, Neck, Nut, Opening,
+    Action, BoardRadius, BoxSpec, FretPattern, Fretboard, Frets, Headstock, Heel, Hole, Neck, Nut, Opening, OutlineFile,
     Plank, Print, Router, Saddle, Scale, Spec, StringSpec, Tail, Tolerances, ZeroFret,
 };
 
@@ -155,7 +155,11 @@ fn plank(page: &mut Page, plank: &Plank) {
 
 fn headstock(page: &mut Page, headstock: &Headstock) {
     page.section("[headstock]");
-    page.length("length", headstock.length);
+    match &headstock.outline {
+        // The outline says how long it is.
+        Some(drawn) => outline(page, drawn, headstock.outline_units),
+        None => page.length("length", headstock.length),
+    }
     page.length("thickness", headstock.thickness);
     page.length("tuner_bore", headstock.tuner_bore);
     page.bare("tuner_rows", headstock.tuner_rows);
@@ -163,6 +167,13 @@ fn headstock(page: &mut Page, headstock: &Headstock) {
     page.length("tuner_reach", headstock.tuner_reach);
     page.pair("tuner_body", headstock.tuner_body);
     page.pair("tuner_button", headstock.tuner_button);
+}
+
+fn outline(page: &mut Page, drawn: &OutlineFile, units: Option<LengthUnit>) {
+    page.text("outline", &drawn.file);
+    if let Some(units) = units {
+        page.word("outline_units", units);
+    }
 }
 
 fn heel(page: &mut Page, heel: &Heel) {
@@ -247,12 +258,13 @@ fn hole(page: &mut Page, hole: &Hole) {
     page.word("purpose", hole.purpose);
     page.word("face", hole.face);
     page.pair("at", hole.at);
-    match hole.opening {
-        Opening::Round { diameter } => page.length("diameter", diameter),
+    match &hole.opening {
+        Opening::Round { diameter } => page.length("diameter", *diameter),
         Opening::Rectangle { length, width } => {
-            page.length("length", length);
-            page.length("width", width);
+            page.length("length", *length);
+            page.length("width", *width);
         }
+        Opening::Drawn { outline, outline_units } => self::outline(page, outline, *outline_units),
     }
     page.optional_length("depth", hole.depth);
 }

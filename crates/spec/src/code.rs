@@ -1,6 +1,6 @@
 //! Which faults can a document have, and what is each called?
 //!
-//! A code is never renumbered and never used for another meaning; one that is given up stays unused. S001 to S021 are
+//! A code is never renumbered and never used for another meaning; one that is given up stays unused. S001 to S023 are
 //! faults of a single key, S031 onward of keys that contradict one another, S071 onward warnings and notes.
 
 /// The stable name of a kind of fault.
@@ -49,6 +49,10 @@ pub enum Code {
     HoleSize,
     /// S021: an override that leads nowhere.
     BadOverride,
+    /// S022: a file that the document names is not beside it, or cannot be read.
+    UnusableFile,
+    /// S023: what a file holds is not an outline that can be used here.
+    BadOutline,
     /// S031: the saddle line lies beyond the neck end of the box.
     SaddleOffBox,
     /// S032: the box begins before the zero fret.
@@ -91,6 +95,8 @@ pub enum Code {
     LayerThickerThanNozzle,
     /// S051: strings through an overhang that is too short for their bores.
     NoOverhang,
+    /// S052: the neck is wider than the edge by which a drawn headstock is joined to it.
+    NeckWiderThanJoint,
     /// S071: a key that has no effect beside another.
     NoEffect,
     /// S072: a wound string whose wrap is not given.
@@ -120,6 +126,8 @@ pub const CODES: &[(Code, &str, &str)] = &[
     (Code::TooManyFrets, "S019", "more frets than the list of semitones has"),
     (Code::HoleSize, "S020", "a hole with two sizes, or with none"),
     (Code::BadOverride, "S021", "an override that leads nowhere"),
+    (Code::UnusableFile, "S022", "a file that the document names is not beside it, or cannot be read"),
+    (Code::BadOutline, "S023", "what a file holds is not an outline that can be used here"),
     (Code::SaddleOffBox, "S031", "the saddle line lies beyond the neck end of the box"),
     (Code::BoxBeforeNut, "S032", "the box begins before the zero fret"),
     (Code::HeadstockThickerThanNeck, "S033", "the headstock is thicker than the plank that it is cut from"),
@@ -145,6 +153,11 @@ pub const CODES: &[(Code, &str, &str)] = &[
     (Code::NeckWiderThanBox, "S049", "the neck is wider than the box"),
     (Code::LayerThickerThanNozzle, "S050", "the printed layer is thicker than the nozzle is wide"),
     (Code::NoOverhang, "S051", "strings through an overhang that is too short for their bores"),
+    (
+        Code::NeckWiderThanJoint,
+        "S052",
+        "the neck is wider than the edge by which a drawn headstock is joined to it",
+    ),
     (Code::NoEffect, "S071", "a key that has no effect beside another"),
     (Code::AssumedWrap, "S072", "a wound string whose wrap is not given"),
 ];

@@ -4,6 +4,7 @@
 //! on input; it does not know what an instrument is. Its faults are kept with it, to be told together with those that
 //! reading finds.
 
+mod attachments;
 mod overriding;
 mod parsing;
 mod tree;
@@ -15,6 +16,7 @@ use crate::diagnostic::{Checked, Diagnostic, Origin};
 use crate::instrument::Spec;
 use crate::stock_list::StockList;
 
+pub(crate) use attachments::{AttachedFault, is_plain};
 pub(crate) use tree::{Node, NodeOrigin, Table, Value, loose_items, shortened};
 
 /// A document: its text, its values with their places, and the overrides laid over them.
@@ -28,6 +30,7 @@ pub struct Document {
     faults: Vec<Diagnostic>,
     /// The tree may lack what stands after a fault of syntax.
     torn: bool,
+    attachments: attachments::Attachments,
 }
 
 /// A value given beside the document.

@@ -7,6 +7,7 @@
 mod body;
 mod making;
 mod neck;
+mod outline_file;
 mod playing;
 mod tolerances;
 
@@ -18,6 +19,7 @@ pub use body::{
 };
 pub use making::{CornerRelief, Print, Router};
 pub use neck::{BoardRadius, Fretboard, Headstock, Heel, Joint, Neck, NeckSection, Plank};
+pub use outline_file::OutlineFile;
 pub use playing::{
     Action, FretKind, FretPattern, Frets, Nut, PastHeel, Scale, Spacing, StringSpec, ZeroFret,
 };

@@ -82,6 +82,8 @@ pub enum KeyKind {
     Price,
     /// `true` or `false`.
     Truth,
+    /// The name of a DXF file that holds an outline.
+    OutlineFile,
     /// A list of sections; the range is for the number of its items.
     Sections,
 }

@@ -44,7 +44,7 @@ pub use diagnostic::{Checked, Diagnostic, Edit, Hint, Label, Origin, Place, Seve
 pub use document::Document;
 pub use instrument::{
     Action, BoardRadius, BoxFace, BoxSpec, CornerRelief, FretKind, FretPattern, Fretboard, Frets, Handed,
-    Headstock, Heel, Hole, HolePurpose, Joint, MadeWith, Neck, NeckSection, Nut, Opening, PastHeel, Plank,
+    Headstock, Heel, Hole, HolePurpose, Joint, MadeWith, Neck, NeckSection, Nut, Opening, OutlineFile, PastHeel, Plank,
     Print, Router, Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind,
     Tolerances, ZeroFret,
 };

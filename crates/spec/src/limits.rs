@@ -39,6 +39,9 @@ pub const STOCK_COUNT: u8 = 250;
 /// The dearest that one thing may be, in whole units of money.
 pub const PRICE: u64 = 1_000_000;
 
+/// Bytes of a file that a document names.
+pub const FILE_BYTES: usize = import::FILE_BYTES;
+
 /// Semitones in a fret pattern, and the highest of them: four octaves.
 pub const SEMITONES: u8 = 48;
 

@@ -9,6 +9,7 @@ mod keys;
 mod making;
 pub(crate) mod measure;
 mod neck;
+mod outlines;
 mod playing;
 mod range;
 mod reader;

@@ -70,17 +70,19 @@ fn make_plain(object: &mut Map<String, Value>) {
 fn join_alternatives(object: &mut Map<String, Value>) {
     let Some(Value::Array(alternatives)) = object.remove("anyOf") else { return };
     let mut joined = Map::new();
-    let mut groups: Vec<Vec<String>> = Vec::new();
+    let mut groups: Vec<(Vec<String>, Value)> = Vec::new();
     for mut alternative in alternatives {
         if let Some(Value::Object(properties)) = alternative.get_mut("properties").map(Value::take) {
-            groups.push(properties.keys().cloned().collect());
+            let own: Vec<String> = properties.keys().cloned().collect();
+            let required = alternative.get_mut("required").map(Value::take).unwrap_or_default();
+            groups.push((own, required));
             joined.extend(properties);
         }
     }
-    let group = |own: &Vec<String>| {
+    let group = |(own, required): &(Vec<String>, Value)| {
         let others = joined.keys().filter(|key| !own.contains(key));
         let forbidden: Map<String, Value> = others.map(|key| (key.clone(), json!(false))).collect();
-        json!({ "required": own, "properties": forbidden })
+        json!({ "required": required, "properties": forbidden })
     };
     let one_of: Vec<Value> = groups.iter().map(group).collect();
     if let Some(Value::Object(properties)) = object.get_mut("properties") {
@@ -238,10 +240,11 @@ mod tests {
         assert_eq!(
             hole["oneOf"],
             json!([
-                { "required": ["diameter"], "properties": { "length": false, "width": false } },
-                { "required": ["length", "width"], "properties": { "diameter": false } },
+                { "required": ["diameter"], "properties": { "length": false, "outline": false, "outline_units": false, "width": false } },
+                { "required": ["length", "width"], "properties": { "diameter": false, "outline": false, "outline_units": false } },
+                { "required": ["outline"], "properties": { "diameter": false, "length": false, "width": false } },
             ]),
-            "one size of two kinds"
+            "one size of three kinds"
         );
     }
 }

@@ -7,10 +7,14 @@ use std::path::{Path, PathBuf};
 
 use spec::{Diagnostic, Document, Severity};
 
+use crate::attached::with_files_of;
+
 /// A document that rows begin from.
 #[derive(Clone, Debug)]
 pub struct Base {
     name: String,
+    /// Where it lies, if it lies anywhere: the files that it names lie there too.
+    path: Option<PathBuf>,
     document: Document,
     faults: Vec<Diagnostic>,
 }
@@ -19,10 +23,13 @@ impl Base {
     /// The document in these bytes; its faults are kept with it.
     #[must_use]
     pub fn new(name: &str, bytes: &[u8]) -> Self {
-        let document = Document::parse(bytes);
+        Self::at(name, None, Document::parse(bytes))
+    }
+
+    fn at(name: &str, path: Option<PathBuf>, document: Document) -> Self {
         let faults = document.read().into_result().err().unwrap_or_default();
         let faults = faults.into_iter().filter(|fault| fault.severity == Severity::Error).collect();
-        Self { name: name.to_owned(), document, faults }
+        Self { name: name.to_owned(), path, document, faults }
     }
 
     /// The document in a file, called as the file is.
@@ -32,7 +39,8 @@ impl Base {
     /// Why the file cannot be read.
     pub fn open(path: &Path) -> io::Result<Self> {
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-        Ok(Self::new(&name, &fs::read(path)?))
+        let document = with_files_of(Document::parse(&fs::read(path)?), path);
+        Ok(Self::at(&name, Some(path.to_owned()), document))
     }
 
     /// What it is called.
@@ -45,6 +53,14 @@ impl Base {
     #[must_use]
     pub const fn document(&self) -> &Document {
         &self.document
+    }
+
+    /// A document that was made of this one, with the files that it names beside this one.
+    pub(super) fn with_files(&self, document: Document) -> Document {
+        match &self.path {
+            Some(path) => with_files_of(document, path),
+            None => document,
+        }
     }
 
     /// What is wrong with it before any row changes it.

@@ -111,7 +111,8 @@ impl<'r> Class<'r> {
     pub fn document(&self, row: &Row) -> Option<Document> {
         let source = self.roster.rows().get(row.index)?;
         let base = self.bases.of(source.base.as_deref()).ok()?;
-        laid_over(self.roster, base, source).to_text().map(|text| Document::parse(text.as_bytes()))
+        let text = laid_over(self.roster, base, source).to_text()?;
+        Some(base.with_files(Document::parse(text.as_bytes())))
     }
 
     /// The rows of a shard, those together whose documents differ by a name at most, each group in the order of the roster.

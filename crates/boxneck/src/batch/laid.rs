@@ -7,7 +7,7 @@ use spec::{Diagnostic, Document, Origin, Severity};
 use super::bases::{Base, Bases};
 use super::fault::RosterFault;
 use super::roster::{Roster, RosterRow};
-use crate::manifest::sha256;
+use crate::manifest::document_sha256;
 
 /// What is the same for all rows with the same cells.
 #[derive(Clone, Debug)]
@@ -56,7 +56,7 @@ impl Laid {
         if !self.faults.is_empty() {
             return;
         }
-        let hash = |document: &Document| document.to_text().map(|text| sha256(text.as_bytes()));
+        let hash = |document: &Document| document.to_text().map(|text| document_sha256(&text, document));
         self.hashes = hash(document).and_then(|own| match roster.column_of("name") {
             Some(_) => Some((own, hash(&document.with_override("name", "instrument"))?)),
             None => Some((own.clone(), own)),
@@ -92,7 +92,8 @@ pub(super) fn laid_over(roster: &Roster, base: &Base, row: &RosterRow) -> Docume
         let takes_out = *value == "none" && key.ends_with(|last: char| last.is_ascii_digit());
         (takes_out, if takes_out { Reverse(items.clone()) } else { Reverse(Vec::new()) }, items)
     });
-    values
+    let laid = values
         .into_iter()
-        .fold(base.document().clone(), |document, (key, value)| document.with_override(key, value))
+        .fold(base.document().clone(), |document, (key, value)| document.with_override(key, value));
+    base.with_files(laid)
 }

@@ -4,6 +4,7 @@ use export::pdf::{Mark, Pen, Reading, Side, Template};
 use export::scene::Figure;
 use geometry::{Circle, Outline, OutlineFault, Path, Point2, Shape};
 use layout::{Layout, Place};
+use parts::neck_outline;
 use units::Length;
 
 use super::stations::{distance, stations, unit_word};
@@ -42,12 +43,7 @@ fn half_width(layout: &Layout, x: Length) -> f64 {
 
 fn neck(layout: &Layout) -> Result<Vec<Mark>, OutlineFault> {
     let neck = layout.neck();
-    let edge = |x: Length, side: f64| Point2::mm(x.as_mm(), side * half_width(layout, x));
-    let stations = [neck.head_end_x, neck.nut_front_x, neck.box_x, neck.tail_end_x];
-    let used = if neck.tail_end_x > neck.box_x { &stations[..] } else { &stations[..3] };
-    let bass = used.iter().map(|x| edge(*x, -1.0));
-    let treble = used.iter().rev().map(|x| edge(*x, 1.0));
-    let outline = Outline::polygon(bass.chain(treble))?;
+    let outline = neck_outline(layout, neck.tail_end_x)?;
     let nut = layout.nut();
     let half = nut.length / 2.0;
     let block = Outline::rectangle(Point2::new(nut.rear_x, -half), Point2::new(nut.front_x, half))?;

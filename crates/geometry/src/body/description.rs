@@ -2,7 +2,7 @@
 
 use units::{ChordTolerance, Length};
 
-use super::{BodyFault, Bore, Skin, assembly, boring, brep, merging, triangulation};
+use super::{BodyFault, Bore, Skin, assembly, boring, brep, merging, rooted, triangulation};
 use crate::{Frame3, Mesh, Outline, Rigid3, Vertex, WELD};
 
 /// A closed line-and-arc ring in a plane in space, counter-clockwise for an eye toward which the normal points.
@@ -27,9 +27,11 @@ pub struct Loft {
     pub end: Section,
 }
 
-/// A solid: a chain of lofts, each beginning in the plane where the former ends, less its bores.
+/// A solid: a chain of lofts, each beginning in the plane where the former ends, less its bores; it may begin on a wall of a
+/// loft of its own, its root.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Body {
+    root: Option<Loft>,
     lofts: Vec<Loft>,
     bores: Vec<Bore>,
 }
@@ -67,7 +69,18 @@ impl Body {
                 return Err(BodyFault::BoreShape { bore: index });
             }
         }
-        Ok(Self { lofts, bores })
+        Ok(Self { root: None, lofts, bores })
+    }
+
+    /// A body whose chain of lofts begins on a flat wall of a root: the wall between two corners of the root's rings and the
+    /// first ring of the chain are one rectangle.
+    ///
+    /// - **Errors**: as for [`Body::new`], and [`BodyFault::NoWall`] where no wall of the root is the chain's first ring.
+    pub fn rooted(root: Loft, lofts: Vec<Loft>, bores: Vec<Bore>) -> Result<Self, BodyFault> {
+        check_loft(0, &root)?;
+        let chain = Self::new(lofts, bores)?;
+        rooted::wall(&root, &chain.lofts[0].start).ok_or(BodyFault::NoWall)?;
+        Ok(Self { root: Some(root), ..chain })
     }
 
     /// A body of one outline carried along the normal of its frame.
@@ -78,12 +91,6 @@ impl Body {
         bores: Vec<Bore>,
     ) -> Result<Self, BodyFault> {
         Self::new(vec![Loft::prism(frame, outline, height)], bores)
-    }
-
-    /// The lofts, in order.
-    #[must_use]
-    pub fn lofts(&self) -> &[Loft] {
-        &self.lofts
     }
 
     /// The bores, in the order given.
@@ -97,14 +104,7 @@ impl Body {
     pub fn moved(&self, motion: &Rigid3) -> Self {
         let section =
             |section: &Section| Section { frame: motion.frame(section.frame), ring: section.ring.clone() };
-        Self {
-            lofts: self
-                .lofts
-                .iter()
-                .map(|loft| Loft { start: section(&loft.start), end: section(&loft.end) })
-                .collect(),
-            bores: self.bores.iter().map(|bore| bore.moved(motion)).collect(),
-        }
+        self.with_sections(section, |bore| bore.moved(motion))
     }
 
     /// The mirror image in the plane y = 0; faces still look outward.
@@ -114,13 +114,15 @@ impl Body {
             frame: section.frame.mirrored_y(),
             ring: section.ring.mirrored_y(),
         };
+        self.with_sections(section, Bore::mirrored_y)
+    }
+
+    fn with_sections(&self, section: impl Fn(&Section) -> Section, bore: impl Fn(&Bore) -> Bore) -> Self {
+        let loft = |loft: &Loft| Loft { start: section(&loft.start), end: section(&loft.end) };
         Self {
-            lofts: self
-                .lofts
-                .iter()
-                .map(|loft| Loft { start: section(&loft.start), end: section(&loft.end) })
-                .collect(),
-            bores: self.bores.iter().map(Bore::mirrored_y).collect(),
+            root: self.root.as_ref().map(loft),
+            lofts: self.lofts.iter().map(loft).collect(),
+            bores: self.bores.iter().map(bore).collect(),
         }
     }
 
@@ -129,6 +131,9 @@ impl Body {
     /// - **Errors**: a [`BodyFault`] where rings or bores touch each other so that no solid results.
     pub fn skin(&self) -> Result<Skin, BodyFault> {
         let mut skin = assembly::assemble(&self.lofts)?;
+        if let Some(root) = &self.root {
+            rooted::graft(&mut skin, root, &self.lofts[0].start)?;
+        }
         merging::merge(&mut skin)?;
         boring::bore(&mut skin, &self.bores)?;
         skin.check()?;

@@ -11,6 +11,9 @@ pub enum BodyFault {
     /// A body needs something to be made of.
     #[error("a body needs at least one loft")]
     NoLoft,
+    /// The chain of lofts does not begin on a wall of its root.
+    #[error("no flat wall of the root is the first ring of the chain")]
+    NoWall,
     /// The two rings of a loft differ in their number of vertices.
     #[error("loft {loft} has {start} vertices at its start and {end} at its end")]
     VertexCount {

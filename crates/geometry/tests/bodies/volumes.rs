@@ -279,3 +279,37 @@ fn centre_of_mass_of_a_plate() {
     assert!(center.distance(Point3::mm(7.0, 1.5, 3.0)) < 1e-12, "found {center:?}");
     assert!((mesh.area() - 2.0 * (30.0 + 40.0 + 12.0)).abs() < 1e-9, "found {}", mesh.area());
 }
+
+/// A paddle 6 thick with a curved end, and a bar 4 wide that grows out of the middle of its flat side, 3 thick at its far end.
+fn paddle_and_bar() -> Result<Body, BodyFault> {
+    let paddle = outline(&[
+        (0.0, -8.0, 0.0),
+        (20.0, -8.0, 0.0),
+        (20.0, -2.0, 0.0),
+        (20.0, 2.0, 0.0),
+        (20.0, 8.0, 0.0),
+        (0.0, 8.0, 1.0),
+    ]);
+    let root = Loft::prism(Frame3::across_z(Length::ZERO), paddle, Length::mm(6.0));
+    let bar = along_x(20.0, &rectangle(-2.0, 0.0, 2.0, 6.0), 50.0, &rectangle(-2.0, 0.0, 2.0, 3.0));
+    let bore = Bore::straight(Point3::mm(19.5, 0.0, 6.0), DOWN, Length::mm(1.0), Length::mm(6.0));
+    Body::rooted(root, vec![bar], vec![bore])
+}
+
+#[test]
+fn a_bar_that_grows_out_of_a_paddle() {
+    let paddle = (20.0 * 16.0 + PI * 64.0 / 2.0 - PI) * 6.0;
+    let faces = paddle_and_bar().and_then(|body| body.skin()).map(|skin| skin.faces().len());
+    // Below one face for both, above one each because the bar slopes; the arc, two sides, two shoulders; the bar's two sides
+    // and its end; the two halves of the bore.
+    assert_eq!(faces, Ok(1 + 2 + 5 + 3 + 2), "what is one plane is one face");
+    check(paddle_and_bar(), 1, paddle + 30.0 * 4.0 * 4.5, (PI * 8.0 + 2.0 * PI) * 6.0);
+    check(paddle_and_bar().map(|body| body.mirrored_y()), 1, paddle + 540.0, (PI * 8.0 + 2.0 * PI) * 6.0);
+}
+
+#[test]
+fn a_chain_that_begins_beside_its_root() {
+    let root = prism_along_x(0.0, 10.0, &rectangle(-2.0, 0.0, 2.0, 6.0));
+    let beside = prism_along_x(10.0, 20.0, &rectangle(-2.0, 0.0, 2.0, 5.0));
+    assert_eq!(Body::rooted(root, vec![beside], vec![]), Err(BodyFault::NoWall), "a wall less high");
+}

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use toml::de::{DeArray, DeTable, DeValue};
 
 use super::tree::shortened;
+use super::attachments::Attachments;
 use super::{Document, Node, NodeOrigin, Table, Value};
 use crate::code::Code;
 use crate::diagnostic::{Diagnostic, Origin, Place};
@@ -47,6 +48,7 @@ fn refused(source: &str, fault: Diagnostic) -> Document {
         overrides: Vec::new(),
         faults: vec![fault],
         torn: true,
+        attachments: Attachments::default(),
     }
 }
 
@@ -65,6 +67,7 @@ fn parse_text(source: &str) -> Document {
         overrides: Vec::new(),
         faults,
         torn,
+        attachments: Attachments::default(),
     }
 }
 

@@ -1,8 +1,9 @@
 //! The box and what stands on it.
 
 use schemars::JsonSchema;
-use units::Length;
+use units::{Length, LengthUnit};
 
+use super::OutlineFile;
 use crate::stock::Wood;
 
 /// The saddle.
@@ -120,7 +121,7 @@ pub struct Hole {
 }
 
 /// The size of a hole.
-#[derive(Clone, Copy, Debug, PartialEq, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, JsonSchema)]
 #[schemars(untagged)]
 pub enum Opening {
     /// A round one.
@@ -134,6 +135,15 @@ pub enum Opening {
         length: Length,
         /// The other way.
         width: Length,
+    },
+    /// What somebody drew.
+    Drawn {
+        /// A DXF file that holds the outline of an opening in the lid, for a sound hole or a pickup, seen from above: the neck
+        /// to the left and the bass side of a right-handed instrument below. The middle of its bounds lies at `at`.
+        #[schemars(with = "String")]
+        outline: OutlineFile,
+        /// The unit that the outline was drawn in, where its file does not say so or says it wrongly.
+        outline_units: Option<LengthUnit>,
     },
 }
 

@@ -1,8 +1,9 @@
 //! The stick, its headstock, its heel and its board.
 
 use schemars::JsonSchema;
-use units::{Angle, Length};
+use units::{Angle, Length, LengthUnit};
 
+use super::OutlineFile;
 use crate::stock::Wood;
 
 /// The stick that carries the strings.
@@ -70,6 +71,14 @@ pub enum NeckSection {
 pub struct Headstock {
     /// From the rear face of the nut to the end of the stick.
     pub length: Length,
+    /// A DXF file that holds its outline, seen from above: the neck to the right and the bass side of a right-handed
+    /// instrument below. Its right end is one straight edge, square to the neck, which lies on the rear face of the nut with its
+    /// middle on the centre line. Left out: a rectangle as wide as the neck and as long as `length` says; given, it says how
+    /// long the headstock is.
+    #[schemars(with = "Option<String>")]
+    pub outline: Option<OutlineFile>,
+    /// The unit that the outline was drawn in, where its file does not say so or says it wrongly.
+    pub outline_units: Option<LengthUnit>,
     /// What is left of the plank's thickness under the nut and the tuners; the cut is made from above.
     pub thickness: Length,
     /// Bore for each tuner's post or bushing.

@@ -48,23 +48,41 @@ fn hole(keys: &mut Keys<'_, '_>) -> Hole {
     let diameter = keys.optional_length("diameter", mm(1.0)..=mm(300.0));
     let length = keys.optional_length("length", mm(1.0)..=mm(400.0));
     let width = keys.optional_length("width", mm(1.0)..=mm(400.0));
-    let given = ["diameter", "length", "width"].map(|key| keys.is_given(key));
+    let outline_units = keys.outline_units();
+    let outline = keys.opening_outline(outline_units);
+    let given = ["outline", "diameter", "length", "width"].map(|key| keys.is_given(key));
     match given {
-        [true, false, false] | [false, true, true] => {}
-        [true, ..] => keys.fault_of_section(
+        [true, false, false, false] | [false, true, false, false] | [false, false, true, true] => {}
+        [true, ..] | [false, true, ..] => keys.fault_of_section(
             Code::HoleSize,
-            "expected one size, found a diameter beside a length or width",
-            "keep diameter for a round hole, or length and width for a rectangle",
+            "expected one size, found more than one of outline, diameter, and length with width",
+            "keep diameter for a round hole, length and width for a rectangle, or outline for what is drawn in a file",
         ),
-        [false, ..] => keys.fault_of_section(
+        [false, false, ..] => keys.fault_of_section(
             Code::HoleSize,
-            "expected a diameter, or a length and a width, found neither whole",
+            "expected a diameter, a length and a width, or an outline, found none whole",
             "for a round hole write diameter = \"1 in\"; for a rectangle write length = \"70 mm\" and width = \"40 mm\"",
         ),
     }
-    let opening = match (diameter, length, width) {
-        (None, Some(length), Some(width)) => Opening::Rectangle { length, width },
-        (diameter, ..) => Opening::Round { diameter: diameter.unwrap_or(mm(25.4)) },
+    if keys.is_given("outline_units") && !keys.is_given("outline") {
+        keys.fault_of_section(
+            Code::HoleSize,
+            "expected outline_units beside an outline only, found no outline",
+            "remove outline_units, or name the outline's file as outline = \"leaf.dxf\"",
+        );
+    }
+    let may_be_drawn = face == BoxFace::Lid && matches!(purpose, HolePurpose::Sound | HolePurpose::Pickup);
+    if keys.is_given("outline") && !may_be_drawn {
+        keys.fault_of_section(
+            Code::HoleSize,
+            "expected an outline for a sound hole or a pickup in the lid only, found one for another hole",
+            "write diameter = \"10 mm\" in its place: what a jack or a pot sits in is drilled",
+        );
+    }
+    let opening = match (outline, diameter, length, width) {
+        (Some(outline), ..) => Opening::Drawn { outline, outline_units },
+        (None, None, Some(length), Some(width)) => Opening::Rectangle { length, width },
+        (None, diameter, ..) => Opening::Round { diameter: diameter.unwrap_or(mm(25.4)) },
     };
     let depth = keys.optional_length("depth", mm(0.0)..=mm(200.0));
     Hole { purpose, face, at, opening, depth }

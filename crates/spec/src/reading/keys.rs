@@ -247,6 +247,13 @@ impl<'k, 'd> Keys<'k, 'd> {
         self.value(&asking, measure::choice).unwrap_or(default)
     }
 
+    /// One word of several that may be absent.
+    pub(super) fn optional_choice<C: Choice>(&mut self, key: &'static str) -> Option<C> {
+        let choices = || C::CHOICES.iter().map(|(word, _)| *word).collect();
+        let asking = Asking { choices: &choices, ..Asking::optional(key, KeyKind::Choice) };
+        self.value(&asking, measure::choice)
+    }
+
     /// A wood of the table.
     pub(super) fn wood(&mut self, key: &'static str, default: &'static str) -> Wood {
         let choices = || Wood::all().map(Wood::name).collect();
@@ -310,7 +317,7 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 
     /// One value: recorded, read as written, or its default.
-    fn value<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
+    pub(super) fn value<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
         if self.reader.is_recording() {
             let info = self.info(asking);
             self.reader.note(info);

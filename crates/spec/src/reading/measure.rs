@@ -47,7 +47,7 @@ impl Misreading {
         self
     }
 
-    fn wrong_kind(expected: &str, found: Written<'_>) -> Self {
+    pub(super) fn wrong_kind(expected: &str, found: Written<'_>) -> Self {
         let fault = Self::new(Code::WrongKind, format!("expected {expected}, found {}", found.description()));
         match found {
             Written::Other(crate::document::Value::Date(_)) => {

@@ -30,8 +30,13 @@ pub(super) fn plank(keys: &mut Keys<'_, '_>) -> Plank {
 }
 
 pub(super) fn headstock(keys: &mut Keys<'_, '_>) -> Headstock {
+    let length = keys.length("length", "6 in", mm(30.0)..=mm(400.0));
+    let outline_units = keys.outline_units();
+    let outline = keys.headstock_outline(outline_units);
     Headstock {
-        length: keys.length("length", "6 in", mm(30.0)..=mm(400.0)),
+        length: outline.as_ref().map_or(length, |drawn| drawn.outline.bounds().width()),
+        outline,
+        outline_units,
         thickness: keys.length("thickness", "3/8 in", mm(4.0)..=mm(60.0)),
         tuner_bore: keys.length("tuner_bore", "10 mm", mm(3.0)..=mm(25.0)),
         tuner_rows: keys.count("tuner_rows", 2, 1..=2),

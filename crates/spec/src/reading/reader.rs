@@ -60,6 +60,11 @@ impl<'d> Reader<'d> {
         }
     }
 
+    /// What is read; nothing while recording.
+    pub(super) const fn document(&self) -> Option<&'d Document> {
+        self.document
+    }
+
     pub(super) const fn is_recording(&self) -> bool {
         self.record.is_some()
     }

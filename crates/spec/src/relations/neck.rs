@@ -4,6 +4,7 @@ use units::Length;
 
 use super::{Relation, Side, require};
 use crate::code::Code;
+use crate::diagnostic::Diagnostic;
 use crate::instrument::{Joint, NeckSection, Spec};
 use crate::reading::Reader;
 
@@ -19,6 +20,28 @@ pub(super) fn check(spec: &Spec, reader: &mut Reader<'_>) {
         others: &["neck.thickness"],
     };
     require(reader, &headstock);
+    if let Some(drawn) = &spec.headstock.outline {
+        let joint = Relation {
+            code: Code::NeckWiderThanJoint,
+            key: "neck.width_at_nut",
+            found: neck.width_at_nut,
+            side: Side::AtMost,
+            limit: drawn.joint() + import::JOIN.distance(),
+            because: "the straight edge by which headstock.outline is joined to the neck",
+            others: &["headstock.outline"],
+        };
+        require(reader, &joint);
+        let no_room = drawn.joined_to(neck.width_at_nut).err();
+        let sound = ["headstock.outline", "neck.width_at_nut"].iter().all(|key| reader.is_sound(key));
+        if let Some(fault) = no_room.filter(|_| sound && neck.width_at_nut <= joint.limit) {
+            let message =
+                format!("headstock.outline: expected room for the neck at its right end, found that {fault}");
+            let fault = Diagnostic::error(Code::BadOutline, reader.place_of("headstock.outline"), message)
+                .label(reader.place_of("neck.width_at_nut"), "which is the neck's width there")
+                .hint("keep the edges of the headstock clear of its right end");
+            reader.tell(fault);
+        }
+    }
     if neck.section == NeckSection::Eased {
         let edge = Relation {
             code: Code::EdgeRadiusTooLarge,

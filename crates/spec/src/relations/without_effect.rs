@@ -8,6 +8,7 @@ use crate::instrument::{FretKind, Joint, NeckSection, Spec, TailKind};
 use crate::reading::Reader;
 
 pub(super) fn check(spec: &Spec, reader: &mut Reader<'_>) {
+    let rectangle = spec.headstock.outline.is_none();
     let eased = spec.neck.section == NeckSection::Eased;
     let through = spec.neck.joint == Joint::Through;
     let wrapped = spec.frets.kind == FretKind::WrappedWire;
@@ -16,6 +17,8 @@ pub(super) fn check(spec: &Spec, reader: &mut Reader<'_>) {
     let board = spec.fretboard.thickness > Length::ZERO;
     let heel = spec.heel.reach > Length::ZERO;
     for (has_effect, key, other) in [
+        (rectangle, "headstock.length", "headstock.outline"),
+        (!rectangle, "headstock.outline_units", "headstock.outline"),
         (eased, "neck.edge_radius", "neck.section"),
         (through, "neck.tongue_recess", "neck.joint"),
         (through, "neck.tail_overhang", "neck.joint"),
