@@ -393,11 +393,11 @@ def fret_jig(build, number):
     section, layout = jigs.sections(build)[number - 1], build.layout
     start, end = jigs.ends(section)
     half = lambda x: jigs.half(layout, x)
-    corners = [(start, -half(start) - jigs.FENCE), (end, -half(end) - jigs.FENCE), (end, half(end))]
-    for _, x in reversed(section):
-        right, left = x + jigs.kerf(build) / 2, x - jigs.kerf(build) / 2
-        corners += [(right, half(right)), (right, jigs.SPINE - half(right)), (left, jigs.SPINE - half(left)), (left, half(left))]
-    yield polygon(corners + [(start, half(start))])
+    yield polygon([
+        (start, -half(start) - jigs.FENCE), (end, -half(end) - jigs.FENCE), (end, half(end)), (start, half(start)),
+    ])
+    for _, x in section:
+        yield Line("SLOT", ((x, jigs.SPINE - half(x)), (x, half(x))))
     for at in jigs.dimples(build, section):
         yield Circle(f"POCKET_D{millimetres(jigs.THICKNESS / 2)}", at, jigs.DIMPLE / 2)
 

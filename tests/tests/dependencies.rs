@@ -121,8 +121,9 @@ fn files_stay_small_enough_to_read() {
 
 #[test]
 fn lower_crates_know_no_guitars() {
-    for path in
-        ["units", "geometry", "import", "export"].iter().flat_map(|folder| sources(&crates().join(folder).join("src")))
+    for path in ["units", "geometry", "import", "export"]
+        .iter()
+        .flat_map(|folder| sources(&crates().join(folder).join("src")))
     {
         let code = code_of(&text(&path)).to_lowercase();
         for word in TRADE_WORDS {

@@ -15,7 +15,7 @@ use boxneck::fit::{self, Subject};
 use boxneck::layout::playing::{Player, Playing};
 use boxneck::spec::Document;
 use boxneck::units::{ChordTolerance, Length};
-use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers, files, layout, parts, tolerances};
+use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers, files, layout, parts, tolerances, with_files_of};
 use divan::{Bencher, black_box};
 
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
@@ -31,7 +31,7 @@ fn main() {
 }
 
 fn document(text: &str) -> Document {
-    Document::parse(text.as_bytes())
+    with_files_of(Document::parse(text.as_bytes()), &folder().join("any"))
 }
 
 fn instrument(text: &str) -> Instrument {

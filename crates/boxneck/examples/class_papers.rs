@@ -7,7 +7,7 @@ use std::error::Error;
 use std::path::Path;
 
 use boxneck::spec::Document;
-use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers};
+use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers, with_files_of};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let mut arguments = std::env::args().skip(1);
@@ -23,7 +23,10 @@ fn main() -> Result<(), Box<dyn Error>> {
         let enrolment = Enrolment { student, quantity: 1, note: String::new(), link: String::new() };
         let member = match known.get(&path) {
             Some(member) => member.shared_with(enrolment),
-            None => Member::of(&Instrument::of(&Document::parse(&std::fs::read(&path)?))?, enrolment)?,
+            None => {
+                let document = with_files_of(Document::parse(&std::fs::read(&path)?), Path::new(&path));
+                Member::of(&Instrument::of(&document)?, enrolment)?
+            }
         };
         known.insert(path, member.clone());
         members.push(member);

@@ -24,7 +24,8 @@ pub fn with_files_of(document: Document, document_path: &Path) -> Document {
 fn content(folder: &Path, name: &str) -> Result<Vec<u8>, String> {
     let missing = |_| "there is no such file beside the document".to_owned();
     let refused = |fault: std::io::Error| format!("it cannot be read: {fault}");
-    let (inside, path) = (folder.canonicalize().map_err(refused)?, folder.join(name).canonicalize().map_err(missing)?);
+    let (inside, path) =
+        (folder.canonicalize().map_err(refused)?, folder.join(name).canonicalize().map_err(missing)?);
     if !path.starts_with(&inside) {
         return Err("it leads out of the document's folder".to_owned());
     }
@@ -33,6 +34,10 @@ fn content(folder: &Path, name: &str) -> Result<Vec<u8>, String> {
     }
     let mut bytes = Vec::new();
     // One byte more than is looked at tells that a file is too large.
-    File::open(path).map_err(refused)?.take(limits::FILE_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(refused)?;
+    File::open(path)
+        .map_err(refused)?
+        .take(limits::FILE_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(refused)?;
     Ok(bytes)
 }

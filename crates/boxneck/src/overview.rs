@@ -93,11 +93,7 @@ fn plan(layout: &Layout) -> Vec<Drawn> {
             items.push(path([edge(neck.box_x, side), edge(neck.tail_end_x, side)], Style::Hidden, None));
         }
     }
-    items.push(shape(
-        neck_outline(layout, neck.box_x),
-        Style::Wood,
-        Some("neck"),
-    ));
+    items.push(shape(neck_outline(layout, neck.box_x), Style::Wood, Some("neck")));
     if spec.fretboard.thickness > Length::ZERO {
         let ends = [neck.nut_front_x, neck.box_x];
         items.push(shape(

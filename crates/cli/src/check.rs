@@ -9,7 +9,8 @@ use boxneck::layout::tolerances::ToleranceReport;
 use boxneck::mechanics::formulas::formulas;
 use boxneck::spec::Document;
 use boxneck::{
-    Instrument, Refusal, bench_page, layout_record, tolerances, tolerances_page, tolerances_record, with_files_of,
+    Instrument, Refusal, bench_page, layout_record, tolerances, tolerances_page, tolerances_record,
+    with_files_of,
 };
 use serde_json::{Value, json};
 

@@ -11,7 +11,7 @@ mod style;
 
 use std::fmt::Write;
 
-use geometry::{Bounds2, Path, Segment, Shape};
+use geometry::{Bounds2, Path, Point2, Segment, Shape, meetings};
 use units::LengthUnit;
 
 use crate::ExportFault;
@@ -236,17 +236,32 @@ fn element(paper: &Paper, item: &Item) -> String {
     format!("<{tag} class=\"{}{line}\" {attributes}>{title}</{tag}>\n", style::class(item.style))
 }
 
+/// The lowest and the highest point of a figure above the middle of its bounds.
+fn ends_above(figure: &Figure) -> [Point2; 2] {
+    let bounds = figure.bounds();
+    let middle = bounds.center().x;
+    let across = Segment::Line {
+        from: Point2::mm(middle, bounds.min.y - 1.0),
+        to: Point2::mm(middle, bounds.max.y + 1.0),
+    };
+    let crossed = meetings([across], figure.segments());
+    match (crossed.first(), crossed.last()) {
+        (Some(low), Some(high)) => [*low, *high],
+        _ => [Point2::mm(middle, bounds.min.y), Point2::mm(middle, bounds.max.y)],
+    }
+}
+
 /// The words of a strip and the lines from them to what they name; `edge` is the drawing's edge on that side, and
 /// `outward` is -1 up the page and 1 down it.
 fn leaders(body: &mut String, paper: &Paper, view: &View, strip: &Strip, edge: f64, outward: f64) {
     for placed in &strip.labels {
         let item = &view.items[placed.item];
-        let bounds = item.figure.bounds();
-        let (x, far) = paper.place(bounds.min);
-        let (other_x, near) = paper.place(bounds.max);
+        let [low, high] = ends_above(&item.figure);
+        let (x, far) = paper.place(low);
+        let (_, near) = paper.place(high);
         // A little inside the thing, from the side on which the label is.
         let inset = ((far - near) / 2.0).min(4.0);
-        let anchor = ((x + other_x) / 2.0, if outward < 0.0 { near + inset } else { far - inset });
+        let anchor = (x, if outward < 0.0 { near + inset } else { far - inset });
         let bend = edge + outward * labels::BEND;
         let word = edge + outward * (labels::BEND + labels::RISE + labels::ROW * placed.row as f64);
         let baseline = if outward < 0.0 { word - 4.0 } else { word + 12.0 };

@@ -34,8 +34,11 @@ impl Patch {
     /// What is cut away for an opening.
     pub(crate) fn of(hole: &BoxHole) -> Self {
         let center = [hole.first, hole.second];
-        let rectangle = |sizes: [Length; 2], drawn| {
-            Self { center, half: sizes.map(|size| size / 2.0), radius: Length::ZERO, drawn }
+        let rectangle = |sizes: [Length; 2], drawn| Self {
+            center,
+            half: sizes.map(|size| size / 2.0),
+            radius: Length::ZERO,
+            drawn,
         };
         match &hole.opening {
             Opening::Round { diameter } => {
@@ -67,7 +70,9 @@ impl Patch {
         }
         let (one, two) = (self.shape(), other.shape());
         let between = one.segments().first().zip(two.segments().first()).map(|(own, others)| {
-            if one.contains(others.from()) || two.contains(own.from()) { return Length::ZERO }
+            if one.contains(others.from()) || two.contains(own.from()) {
+                return Length::ZERO;
+            }
             gap(one.segments(), two.segments()).unwrap_or(Length::ZERO)
         });
         between.filter(|air| *air > Length::ZERO).unwrap_or(around)

@@ -1,8 +1,7 @@
 //! Is a loop the same outline in whatever pieces, order and sense it is drawn?
 
-use std::fmt::Write as _;
-
 use geometry::{Outline, Point2, Segment, Vertex};
+use import::ImportFault;
 use proptest::prelude::*;
 use units::{LengthUnit, math};
 
@@ -61,30 +60,28 @@ fn groups(piece: &Segment, as_polyline: bool) -> String {
     }
 }
 
-/// The loop as a file.
-fn file(outline: &Outline, ways: &[Drawn]) -> String {
+/// The loop in pieces, in the order in which a file has them.
+fn pieces(outline: &Outline, ways: &[Drawn]) -> Vec<String> {
     let mut pieces: Vec<(u32, String)> = Vec::new();
     for (segment, way) in outline.segments().zip(ways) {
         let bulge = math::tan(segment.sweep().as_radians() / way.pieces as f64 / 4.0);
         for piece in 0..way.pieces {
             let at = |piece: usize| segment.point_at(piece as f64 / way.pieces as f64);
-            let piece_of = Segment::new(at(piece), at(piece + 1), bulge);
-            let piece_of = if way.backward { piece_of.reversed() } else { piece_of };
-            let rank = way.rank.wrapping_mul(2_654_435_761).wrapping_add(piece as u32 * 0x9e37_79b9);
-            pieces.push((rank, groups(&piece_of, way.as_polyline)));
+            let drawn = Segment::new(at(piece), at(piece + 1), bulge);
+            let drawn = if way.backward { drawn.reversed() } else { drawn };
+            let rank =
+                way.rank.wrapping_mul(2_654_435_761).wrapping_add((piece as u32).wrapping_mul(0x9e37_79b9));
+            pieces.push((rank, groups(&drawn, way.as_polyline)));
         }
     }
     pieces.sort();
-    let mut text = String::from("0\nSECTION\n2\nENTITIES\n");
-    for (_, groups) in pieces {
-        // Writing to a string cannot fail.
-        let _ = write!(text, "{groups}");
-    }
-    text + "0\nENDSEC\n0\nEOF\n"
+    pieces.into_iter().map(|(_, groups)| groups).collect()
 }
 
-fn read(text: &str) -> Outline {
-    import::outline(text.as_bytes(), Some(LengthUnit::Millimetre)).expect("a loop")
+/// The outline in a file of these pieces.
+fn read(pieces: &[String]) -> Result<Outline, ImportFault> {
+    let text = format!("0\nSECTION\n2\nENTITIES\n{}0\nENDSEC\n0\nEOF\n", pieces.concat());
+    import::outline(text.as_bytes(), Some(LengthUnit::Millimetre))
 }
 
 proptest! {
@@ -94,7 +91,8 @@ proptest! {
         ways in prop::collection::vec(drawn(), 8),
         other_ways in prop::collection::vec(drawn(), 8),
     ) {
-        let (one, other) = (read(&file(&outline, &ways)), read(&file(&outline, &other_ways)));
+        let one = read(&pieces(&outline, &ways)).expect("a loop");
+        let other = read(&pieces(&outline, &other_ways)).expect("a loop");
         prop_assert_eq!(one.vertices().len(), other.vertices().len());
         for (one, other) in one.vertices().iter().zip(other.vertices()) {
             prop_assert!(one.point.distance(other.point) < 1e-9, "{:?} and {:?}", one, other);
@@ -106,14 +104,10 @@ proptest! {
 
     #[test]
     fn a_loop_that_lacks_a_piece_has_a_gap(outline in loops(), ways in prop::collection::vec(drawn(), 8), lost in 0..8_usize) {
-        let text = file(&outline, &ways);
-        let (head, body) = text.split_at("0\nSECTION\n2\nENTITIES\n".len());
-        let entities: Vec<&str> = body.split_inclusive("\n0\n").collect();
-        let lost = lost % (entities.len() - 2);
-        let kept: String = entities.iter().enumerate().filter(|(at, _)| *at != lost + 1).map(|(_, entity)| *entity).collect();
-        // The first piece begins after the group that the head of the text ends before.
-        let found = import::outline(format!("{head}{kept}").as_bytes(), Some(LengthUnit::Millimetre));
-        prop_assert!(matches!(found, Err(import::ImportFault::Gap { .. })), "{:?}", found);
+        let mut kept = pieces(&outline, &ways);
+        kept.remove(lost % kept.len());
+        let found = read(&kept);
+        prop_assert!(matches!(found, Err(ImportFault::Gap { .. })), "{:?}", found);
     }
 
     #[test]

@@ -22,9 +22,10 @@ impl HeadstockPlan {
     pub(crate) fn of(spec: &Spec, neck: &NeckShape) -> Self {
         let (joint_x, half) = (neck.nut_front_x - spec.nut.thickness, neck.width_at_nut / 2.0);
         let outline = match &spec.headstock.outline {
-            None => {
-                Outline::rectangle(Point2::new(-spec.headstock.length, -half), Point2::new(Length::ZERO, half))
-            }
+            None => Outline::rectangle(
+                Point2::new(-spec.headstock.length, -half),
+                Point2::new(Length::ZERO, half),
+            ),
             Some(drawn) => drawn.joined_to(half * 2.0),
         };
         let outline = outline.expect("a document is sound only where the neck fits its headstock: our bug");
@@ -41,7 +42,10 @@ impl HeadstockPlan {
     #[must_use]
     pub fn joint(&self) -> usize {
         let ends_at = |segment: &Segment| self.is_joint(segment);
-        self.outline.segments().position(|segment| ends_at(&segment)).expect("a headstock has its joint: our bug")
+        self.outline
+            .segments()
+            .position(|segment| ends_at(&segment))
+            .expect("a headstock has its joint: our bug")
     }
 
     /// All of the edge but the joint to the neck.
@@ -59,7 +63,8 @@ impl HeadstockPlan {
     #[must_use]
     pub fn inside(&self, place: Place) -> Length {
         let point = Point2::new(place.x, place.y);
-        let to_edge = self.edges().map(|edge| edge.distance_to(point)).fold(Length::mm(f64::MAX), Length::min);
+        let to_edge =
+            self.edges().map(|edge| edge.distance_to(point)).fold(Length::mm(f64::MAX), Length::min);
         // The neck goes on beyond the joint.
         let on_wood = self.outline.contains(point) || place.x > self.joint_x;
         if on_wood { to_edge } else { -to_edge }
@@ -81,7 +86,8 @@ impl HeadstockPlan {
     }
 
     fn is_joint(&self, segment: &Segment) -> bool {
-        let on_joint = |point: Point2| point.x == self.joint_x.as_mm() && point.y.abs() == self.half_joint.as_mm();
+        let on_joint =
+            |point: Point2| point.x == self.joint_x.as_mm() && point.y.abs() == self.half_joint.as_mm();
         on_joint(segment.from()) && on_joint(segment.to())
     }
 }

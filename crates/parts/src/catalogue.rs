@@ -4,8 +4,8 @@ use layout::Layout;
 
 use crate::part::{Part, PartFault};
 use crate::{
-    box_walls, coupon_printed, coupon_routed, fret_jig, fretboard, heel_block, lid, neck, nut, saddle, tail_block,
-    tail_guide,
+    box_walls, coupon_printed, coupon_routed, fret_jig, fretboard, heel_block, lid, neck, nut, saddle,
+    tail_block, tail_guide,
 };
 
 /// The parts of one instrument, and those that could not be made.

@@ -6,8 +6,8 @@
 //! from there, errors do not add up. One dimple beside every fifth slot and two beside every tenth help to count.
 
 use geometry::{
-    Body, Bore, Circle, Datum, Drawing, Frame3, HoleDepth, Loft, Operation, Outline, OutlineFault, Point2, Point3,
-    Rigid3, Section, Vector3,
+    Body, Bore, Circle, Datum, Drawing, Frame3, HoleDepth, Loft, Operation, Outline, OutlineFault, Path,
+    Point2, Point3, Rigid3, Section, Vector3,
 };
 use layout::Layout;
 use units::Length;
@@ -57,14 +57,20 @@ pub(crate) fn make(layout: &Layout) -> Result<Vec<Part>, PartFault> {
     if sections.len() > NAMES.len() {
         return Ok(Vec::new());
     }
-    sections.iter().zip(NAMES).zip(TITLES).map(|((slots, name), title)| part(layout, slots, name, title)).collect()
+    sections
+        .iter()
+        .zip(NAMES)
+        .zip(TITLES)
+        .map(|((slots, name), title)| part(layout, slots, name, title))
+        .collect()
 }
 
 fn part(layout: &Layout, slots: &[Slot], name: &'static str, title: &'static str) -> Result<Part, PartFault> {
     let comb = Comb { layout, slots, kerf: layout.spec().print.nozzle * 2.0 };
     let bad_outline = PartFault::outline(name);
     let [from, to] = comb.ends();
-    let body = Body::new(comb.lofts().map_err(bad_outline)?, comb.dimples()).map_err(PartFault::body(name))?;
+    let body =
+        Body::new(comb.lofts().map_err(bad_outline)?, comb.dimples()).map_err(PartFault::body(name))?;
     // It is printed on its back, with the fence up.
     let back = Frame3 { origin: Point3::new(from, Length::ZERO, THICKNESS), u: Vector3::X, v: -Vector3::Y };
     let half = comb.half(from).max(comb.half(to));
@@ -189,23 +195,31 @@ impl Comb<'_> {
 
     fn dimples(&self) -> Vec<Bore> {
         let bore = |at: Point2| {
-            Bore::straight(Point3::mm(at.x, at.y, THICKNESS.as_mm()), -Vector3::Z, DIMPLE / 2.0, THICKNESS / 2.0)
+            Bore::straight(
+                Point3::mm(at.x, at.y, THICKNESS.as_mm()),
+                -Vector3::Z,
+                DIMPLE / 2.0,
+                THICKNESS / 2.0,
+            )
         };
         self.dimple_places().into_iter().map(bore).collect()
     }
 
-    /// From above, in the instrument frame's `x` and `y`.
+    /// From above, in the instrument frame's `x` and `y`, with each slot as one saw cut.
     fn drawing(&self, name: &str, title: &str) -> Result<Drawing, OutlineFault> {
         let [from, to] = self.ends();
-        let mut corners =
-            vec![Point2::new(from, -self.half(from) - FENCE), Point2::new(to, -self.half(to) - FENCE)];
-        let steps = self.steps();
-        for pair in steps.windows(2).rev() {
-            let ((from, tooth), (to, _)) = (pair[0], pair[1]);
-            let edge = |x: Length| if tooth { self.half(x) } else { SPINE - self.half(x) };
-            corners.extend([Point2::new(to, edge(to)), Point2::new(from, edge(from))]);
-        }
+        let corners = [
+            Point2::new(from, -self.half(from) - FENCE),
+            Point2::new(to, -self.half(to) - FENCE),
+            Point2::new(to, self.half(to)),
+            Point2::new(from, self.half(from)),
+        ];
         let mut operations = vec![Operation::CutOutside(Outline::polygon(corners)?.into())];
+        for slot in self.slots {
+            let half = self.half(slot.x);
+            let path = Path::line(Point2::new(slot.x, SPINE - half), Point2::new(slot.x, half))?;
+            operations.push(Operation::Slot { path, width: self.kerf, depth: THICKNESS });
+        }
         for at in self.dimple_places() {
             operations.push(Operation::Drill {
                 circle: Circle::of_diameter(at, DIMPLE),

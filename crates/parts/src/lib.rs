@@ -25,8 +25,8 @@ mod tail_block;
 mod tail_guide;
 
 pub use catalogue::{PartSet, parts};
-pub use nut::LEAST_NUT_FOOT;
 pub use neck::neck_outline;
+pub use nut::LEAST_NUT_FOOT;
 pub use part::{Lying, Part, PartFault, Process, Solid};
 pub use placed::{Form, Placed, Thing, placed};
 pub use saddle::{SADDLE_CREST_RADIUS, least_crest_height, room_for_crest};

@@ -66,6 +66,20 @@ fn cuts_and_guides(layout: &Layout) -> Result<Vec<Operation>, OutlineFault> {
     let mut operations = vec![Operation::CutOutside(outside)];
     for hole in layout.holes().iter().filter(|hole| hole.face == BoxFace::Lid) {
         operations.push(opening(hole)?);
+        if let Opening::Drawn { outline, .. } = &hole.opening {
+            // No edge of it need be straight: two lines say where its middle is.
+            let half = |size: Length| size / 2.0;
+            let bounds = outline.outline.bounds();
+            let [along, across] = [half(bounds.width()), half(bounds.height())];
+            operations.push(Operation::Guide(Path::line(
+                Point2::new(hole.first - along, hole.second),
+                Point2::new(hole.first + along, hole.second),
+            )?));
+            operations.push(Operation::Guide(Path::line(
+                Point2::new(hole.first, hole.second - across),
+                Point2::new(hole.first, hole.second + across),
+            )?));
+        }
     }
     let saddle = layout.saddle();
     operations.push(Operation::Guide(Path::line(

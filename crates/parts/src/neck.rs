@@ -100,7 +100,8 @@ pub fn neck_outline(layout: &Layout, end: Length) -> Result<Outline, OutlineFaul
     let [bass, treble] = [at(0), at(1)];
     let (before, after) = (at(vertices.len() - 1), at(2));
     let bass_goes_on = before.bulge == 0.0 && before.point.y == bass.point.y && before.point.x < bass.point.x;
-    let treble_goes_on = treble.bulge == 0.0 && after.point.y == treble.point.y && after.point.x < treble.point.x;
+    let treble_goes_on =
+        treble.bulge == 0.0 && after.point.y == treble.point.y && after.point.x < treble.point.x;
     let mut outline = Vec::with_capacity(vertices.len() + 6);
     for (place, vertex) in vertices.iter().enumerate() {
         if place == headstock.joint() {

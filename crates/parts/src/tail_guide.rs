@@ -5,8 +5,8 @@
 //! a stick that strings go through. Two cheeks hold it in the middle.
 
 use geometry::{
-    Body, Bore, Circle, Datum, Drawing, Frame3, HoleDepth, Loft, Operation, Outline, OutlineFault, Path, Point2,
-    Rigid3, Vector3,
+    Body, Bore, Circle, Datum, Drawing, Frame3, HoleDepth, Loft, Operation, Outline, OutlineFault, Path,
+    Point2, Rigid3, Vector3,
 };
 use layout::{Layout, TailKind};
 use units::Length;
@@ -34,9 +34,10 @@ pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
         Loft::prism(frame.shifted(-GUIDE), guide.outside().map_err(bad_outline)?, GUIDE),
         Loft::prism(frame, guide.tray().map_err(bad_outline)?, guide.reach),
     ];
-    let bores = guide.bores.iter().map(|at| {
-        Bore::straight(frame.shifted(-GUIDE).point(*at), frame.normal(), guide.bore / 2.0, GUIDE)
-    });
+    let bores = guide
+        .bores
+        .iter()
+        .map(|at| Bore::straight(frame.shifted(-GUIDE).point(*at), frame.normal(), guide.bore / 2.0, GUIDE));
     let body = Body::new(lofts, bores.collect()).map_err(PartFault::body(NAME))?;
     Ok(Some(Part {
         name: NAME,
@@ -80,9 +81,15 @@ impl Guide {
         let block = tail.across[1];
         // Where the two faces meet on the centre line, which way the bores go, and which way leads from the ledge.
         let (corner, direction, from_ledge, half, deep_along, height, registers_on) = match tail.kind {
-            TailKind::BlockOnLid => {
-                (at(tail.along[1], tail.above[0]), -along, above, block, deep(tail.along), deep(tail.above), "the foot")
-            }
+            TailKind::BlockOnLid => (
+                at(tail.along[1], tail.above[0]),
+                -along,
+                above,
+                block,
+                deep(tail.along),
+                deep(tail.above),
+                "the foot",
+            ),
             TailKind::BlockOnEnd => (
                 at(tail.along[0], tail.above[0]),
                 above,
@@ -96,14 +103,24 @@ impl Guide {
                 let from_end = layout.strings().iter().map(|string| neck.tail_end_x - string.tail.x);
                 let farthest = from_end.fold(Length::ZERO, Length::max);
                 let corner = geometry::Point3::new(neck.tail_end_x, Length::ZERO, neck.bottom_z);
-                (corner, Vector3::Z, -Vector3::X, neck.width_at_box / 2.0, REACH, farthest + GUIDE, "the stick's end")
+                (
+                    corner,
+                    Vector3::Z,
+                    -Vector3::X,
+                    neck.width_at_box / 2.0,
+                    REACH,
+                    farthest + GUIDE,
+                    "the stick's end",
+                )
             }
         };
         let plane = Frame3 { origin: corner, u: from_ledge.cross(direction), v: from_ledge };
         let air = layout.spec().print.clearance;
         let bores = tail.bores.iter().zip(layout.strings());
         let entry = bores.map(|(bore, string)| match tail.kind {
-            TailKind::BlockOnLid | TailKind::BlockOnEnd => point(frame.place(bore.along, bore.across, bore.above)),
+            TailKind::BlockOnLid | TailKind::BlockOnEnd => {
+                point(frame.place(bore.along, bore.across, bore.above))
+            }
             TailKind::StringThrough => point(string.tail),
         });
         Self {

@@ -8,10 +8,18 @@ use parts::{Placed, Thing};
 use spec::{BoxFace, Document};
 use units::{ChordTolerance, Length};
 
+/// Where the documents lie that come along.
+const SHELF: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../specs");
+
 const TOLERANCE: ChordTolerance = ChordTolerance::new(Length::mm(0.005));
 
+/// The layout of a document; the files that it names lie in the shelf.
 fn laid_out(text: &str) -> Layout {
-    let document = Document::parse(text.as_bytes());
+    let start = Document::parse(text.as_bytes());
+    let document = start.files().iter().fold(start, |document, name| {
+        let path = format!("{SHELF}/{name}");
+        document.with_file(name, std::fs::read(path).map_err(|fault| fault.to_string()))
+    });
     let (spec, _) = document.read().into_result().unwrap_or_else(|faults| panic!("unsound: {faults:#?}"));
     layout::layout(&spec).unwrap_or_else(|fault| panic!("cannot be laid out: {fault}"))
 }
@@ -30,8 +38,7 @@ fn bounds(placed: &[Placed], thing: Thing) -> Bounds3 {
 
 /// Every document of the shelf, by its name.
 fn shelf() -> Vec<(String, String)> {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../specs");
-    let entries = std::fs::read_dir(folder).expect("specs/ stands at the root");
+    let entries = std::fs::read_dir(SHELF).expect("specs/ stands at the root");
     let mut documents: Vec<(String, String)> = entries
         .map(|entry| entry.expect("readable").path())
         .filter(|path| path.extension().is_some_and(|extension| extension == "toml"))

@@ -6,8 +6,8 @@ use units::{Angle, Length, LengthUnit};
 
 use crate::choice::Choice;
 use crate::instrument::{
-    Action, BoardRadius, BoxSpec, FretPattern, Fretboard, Frets, Headstock, Heel, Hole, Neck, Nut, Opening, OutlineFile,
-    Plank, Print, Router, Saddle, Scale, Spec, StringSpec, Tail, Tolerances, ZeroFret,
+    Action, BoardRadius, BoxSpec, FretPattern, Fretboard, Frets, Headstock, Heel, Hole, Neck, Nut, Opening,
+    OutlineFile, Plank, Print, Router, Saddle, Scale, Spec, StringSpec, Tail, Tolerances, ZeroFret,
 };
 
 impl Spec {

@@ -44,9 +44,9 @@ pub use diagnostic::{Checked, Diagnostic, Edit, Hint, Label, Origin, Place, Seve
 pub use document::Document;
 pub use instrument::{
     Action, BoardRadius, BoxFace, BoxSpec, CornerRelief, FretKind, FretPattern, Fretboard, Frets, Handed,
-    Headstock, Heel, Hole, HolePurpose, Joint, MadeWith, Neck, NeckSection, Nut, Opening, OutlineFile, PastHeel, Plank,
-    Print, Router, Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail, TailKind,
-    Tolerances, ZeroFret,
+    Headstock, Heel, Hole, HolePurpose, Joint, MadeWith, Neck, NeckSection, Nut, Opening, OutlineFile,
+    PastHeel, Plank, Print, Router, Saddle, SaddleKind, Scale, ScrewGauge, Spacing, Spec, StringSpec, Tail,
+    TailKind, Tolerances, ZeroFret,
 };
 pub use key::{KeyInfo, KeyKind, KeyRange, Quantity, key_at, keys, keys_near};
 pub use schema::schema;

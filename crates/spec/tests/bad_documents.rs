@@ -23,8 +23,17 @@ fn corpus() -> Vec<(String, Vec<u8>)> {
     cases
 }
 
+/// A document with the files of the corpus that it names.
+fn document(bytes: &[u8]) -> Document {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../tests/bad");
+    let start = Document::parse(bytes);
+    start.files().iter().fold(start, |document, name| {
+        document.with_file(name, std::fs::read(folder.join(name)).map_err(|fault| fault.to_string()))
+    })
+}
+
 fn diagnostics(bytes: &[u8]) -> Vec<Diagnostic> {
-    Document::parse(bytes).read().diagnostics().to_vec()
+    document(bytes).read().diagnostics().to_vec()
 }
 
 fn texts(diagnostics: &[Diagnostic]) -> Vec<&'static str> {
@@ -53,14 +62,14 @@ fn the_corpus_is_refused_as_it_says() {
         };
         let found = diagnostics(&bytes);
         assert_eq!(texts(&found), expected, "codes of {name}: {found:#?}");
-        assert!(Document::parse(&bytes).read().value().is_none(), "{name} describes no instrument");
+        assert!(document(&bytes).read().value().is_none(), "{name} describes no instrument");
     }
 }
 
 #[test]
 fn messages_are_in_style_and_spans_lie_in_the_text() {
     for (name, bytes) in corpus() {
-        let document = Document::parse(&bytes);
+        let document = document(&bytes);
         for diagnostic in document.read().diagnostics() {
             let message = &diagnostic.message;
             assert!(!message.ends_with(['.', '!']), "{name}: no final stop in {message:?}");

@@ -135,9 +135,10 @@ pub(super) fn kit(layout: &Layout) -> Vec<KitLine> {
             HolePurpose::Pot => "pot",
             HolePurpose::Pickup => "pickup",
         };
-        let size = match hole.opening {
+        let size = match &hole.opening {
             Opening::Round { diameter } => format!("for a hole of {diameter}"),
             Opening::Rectangle { length, width } => format!("for an opening of {length} by {width}"),
+            Opening::Drawn { outline, .. } => format!("for the opening drawn in {}", outline.file),
         };
         lines.push(KitLine::pieces(item, size, 1, None));
     }

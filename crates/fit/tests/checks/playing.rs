@@ -299,7 +299,12 @@ fn the_plans_that_come_along_pass() {
     files.sort();
     for file in files {
         let text = std::fs::read_to_string(&file).expect("a readable plan");
-        let failed: Vec<_> = crate::slide::all_findings(&plan(&text, &[]))
+        let start = plan(&text, &[]);
+        let document = start.files().iter().fold(start, |document, name| {
+            let path = format!("{folder}/{name}");
+            document.with_file(name, std::fs::read(path).map_err(|fault| fault.to_string()))
+        });
+        let failed: Vec<_> = crate::slide::all_findings(&document)
             .into_iter()
             .filter(|finding| finding.severity == Fail)
             .map(|finding| finding.to_string())

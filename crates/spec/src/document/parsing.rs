@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use toml::de::{DeArray, DeTable, DeValue};
 
-use super::tree::shortened;
 use super::attachments::Attachments;
+use super::tree::shortened;
 use super::{Document, Node, NodeOrigin, Table, Value};
 use crate::code::Code;
 use crate::diagnostic::{Diagnostic, Origin, Place};

@@ -317,7 +317,11 @@ impl<'k, 'd> Keys<'k, 'd> {
     }
 
     /// One value: recorded, read as written, or its default.
-    pub(super) fn value<T>(&mut self, asking: &Asking<'_>, read: impl Fn(Written<'_>) -> Reading<T>) -> Option<T> {
+    pub(super) fn value<T>(
+        &mut self,
+        asking: &Asking<'_>,
+        read: impl Fn(Written<'_>) -> Reading<T>,
+    ) -> Option<T> {
         if self.reader.is_recording() {
             let info = self.info(asking);
             self.reader.note(info);

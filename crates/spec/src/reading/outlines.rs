@@ -28,7 +28,11 @@ impl Keys<'_, '_> {
     }
 
     /// An outline that may be given, put where the instrument wants it.
-    fn outline(&mut self, units: Option<LengthUnit>, put: fn(Outline) -> Reading<Outline>) -> Option<OutlineFile> {
+    fn outline(
+        &mut self,
+        units: Option<LengthUnit>,
+        put: fn(Outline) -> Reading<Outline>,
+    ) -> Option<OutlineFile> {
         let document = self.reader.document();
         self.value(&Asking::optional("outline", KeyKind::OutlineFile), |written| {
             let file = file_name(written)?;
@@ -52,7 +56,9 @@ fn bad(message: impl Into<String>) -> Misreading {
 fn file_name(written: Written<'_>) -> Reading<String> {
     match written {
         Written::Text(name) | Written::Loose(name) if is_plain(name) => Ok(name.to_owned()),
-        Written::Other(_) | Written::Number(_) => Err(Misreading::wrong_kind("the name of a file, as \"headstock.dxf\"", written)),
+        Written::Other(_) | Written::Number(_) => {
+            Err(Misreading::wrong_kind("the name of a file, as \"headstock.dxf\"", written))
+        }
         other => Err(unusable(&other.description())),
     }
 }
@@ -64,9 +70,8 @@ fn drawn(document: &Document, file: &str, units: Option<LengthUnit>) -> Reading<
             let advice = fault.advice();
             let misreading = bad(format!("\"{file}\": {fault}")).hint(advice);
             match fault {
-                import::ImportFault::NoUnit | import::ImportFault::UnknownUnit { .. } => {
-                    misreading.hint("write outline_units = \"mm\" or outline_units = \"in\" below the outline")
-                }
+                import::ImportFault::NoUnit | import::ImportFault::UnknownUnit { .. } => misreading
+                    .hint("write outline_units = \"mm\" or outline_units = \"in\" below the outline"),
                 _ => misreading,
             }
         }
@@ -81,11 +86,13 @@ fn headstock(outline: Outline) -> Reading<Outline> {
     let right = bounds.max.x;
     // What ends on the joint ends on it exactly.
     let on_joint = |x: f64| if right - x <= import::JOIN.distance().as_mm() { 0.0 } else { x - right };
-    let vertices = outline.vertices().iter().map(|vertex| {
-        Vertex { point: Point2::mm(on_joint(vertex.point.x), vertex.point.y), ..*vertex }
-    });
+    let vertices = outline
+        .vertices()
+        .iter()
+        .map(|vertex| Vertex { point: Point2::mm(on_joint(vertex.point.x), vertex.point.y), ..*vertex });
     let outline = Outline::new(vertices.collect()).map_err(|fault| no_room(&fault))?.merged();
-    let is_joint = |segment: &Segment| matches!(segment, Segment::Line { from, to } if from.x == 0.0 && to.x == 0.0);
+    let is_joint =
+        |segment: &Segment| matches!(segment, Segment::Line { from, to } if from.x == 0.0 && to.x == 0.0);
     let joints: Vec<Segment> = outline.segments().filter(is_joint).collect();
     let [joint] = joints[..] else {
         let count = if joints.is_empty() { "none".to_owned() } else { joints.len().to_string() };
