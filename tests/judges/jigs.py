@@ -28,7 +28,8 @@ def half(layout, x):
 
 def sections(build):
     """For each section its slots, as number and place; the zero fret is number 0."""
-    bed = max(float(written.parse_length_mm(side, "mm")) for side in written.value(build.document, "print.bed"))
+    units = written.value(build.document, "units")
+    bed = max(float(written.parse_length_mm(side, units)) for side in written.value(build.document, "print.bed"))
     longest = bed - 2 * (BED_MARGIN + END)
     stations = [(0, 0.0)]
     for fret in build.layout["frets"]["stations"]:

@@ -27,7 +27,6 @@ from OCP.TopAbs import TopAbs_EDGE
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
-import brought
 import jigs
 from frame import BoxFrame, board_ends, neck_side_polygons, neck_width, string_entry_z
 from volumes import coupon, neck_ring, saddle_crests, saddle_profile, slot_across_nut
@@ -198,9 +197,8 @@ def fretboard(layout):
     return settled(solid)
 
 
-def neck(build):
+def neck(layout, drawn=None):
     """The side view pushed across within the plan; eased edges are fillets, an oval back a loft; then cuts and bores."""
-    layout = build.layout
     plan, frame = layout["neck"], BoxFrame(layout)
     head, playing, tongue = neck_side_polygons(layout)
     box_x, end = plan["box_x_mm"], plan["tail_end_x_mm"]
@@ -218,7 +216,6 @@ def neck(build):
         for x in [nut_x + (box_x - nut_x) * share / 20 for share in range(21)] + [last]:
             loft.AddWire(ring_wire(plan, x, neck_width(layout, x)))
         stick = common(pushed_across(playing), loft.Shape())
-    drawn = brought.headstock(build)
     if drawn:
         under_nut = box((layout["nut"]["rear_x_mm"], -a, plan["bottom_z_mm"]), (nut_x, a, plan["head_top_z_mm"]))
         thick = plan["head_top_z_mm"] - plan["bottom_z_mm"]

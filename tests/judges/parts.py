@@ -1,5 +1,6 @@
 """Which solid should each part of a build be? One line a part, for every judge of solids."""
 
+import brought
 import jigs
 import modelled
 import volumes
@@ -10,6 +11,11 @@ def of_layout(formula):
     return lambda build: formula(build.layout)
 
 
+def of_plan(formula):
+    """The headstock may have been drawn elsewhere."""
+    return lambda build: formula(build.layout, brought.headstock(build))
+
+
 def of_coupon(formula):
     """How much of the saddle's foot is tried depends on the bit."""
     return lambda build: formula(build.layout, float(written.length_mm(build.document, "router.bit")))
@@ -17,7 +23,7 @@ def of_coupon(formula):
 
 # Name of the part: its volume by formula, and its model by another kernel.
 PARTS = {
-    "neck": (volumes.neck, modelled.neck),
+    "neck": (of_plan(volumes.neck), of_plan(modelled.neck)),
     "fretboard": (of_layout(volumes.fretboard), of_layout(modelled.fretboard)),
     "nut": (of_layout(volumes.nut), of_layout(modelled.nut)),
     "saddle": (of_layout(volumes.saddle), of_layout(modelled.saddle)),

@@ -297,18 +297,16 @@ def fretboard(layout):
     return Expected(volume, (end - start) * max(width(start), width(end)) * 1.1)
 
 
-def neck(build):
+def neck(layout, drawn=None):
     """Headstock, playing length and tongue, less grooves and bores.
 
     Headstock and tongue are as wide throughout as they are at their ends: width times the area seen from the side; of a
     headstock that was drawn, its area times its thickness and what lies under the nut. The playing length is a chain of lofts:
     see `playing_length`.
     """
-    layout = build.layout
     plan = layout["neck"]
     head, _, tongue = neck_side_polygons(layout)
     head_thickness = plan["head_top_z_mm"] - plan["bottom_z_mm"]
-    drawn = brought.headstock(build)
     volume, curved = plan["width_at_nut_mm"] * polygon_area(head), 0.0
     if drawn:
         under_nut = plan["width_at_nut_mm"] * (plan["nut_front_x_mm"] - layout["nut"]["rear_x_mm"])

@@ -35,6 +35,7 @@ DEFAULTS = {
     "router.bit": "1/8 in",
     "router.corner_relief": "dogbone",
     "print.clearance": "0.15 mm",
+    "print.nozzle": "0.4 mm",
     "print.bed": ["220 mm", "220 mm"],
 }
 

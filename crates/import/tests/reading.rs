@@ -10,11 +10,13 @@ const MM: Option<LengthUnit> = Some(LengthUnit::Millimetre);
 
 /// A file that states a unit and holds some things drawn, each as its groups.
 fn file(unit: i64, entities: &[&str]) -> Vec<u8> {
-    let body: Vec<String> =
-        entities.iter().map(|entity| entity.split_whitespace().collect::<Vec<_>>().join("\n")).collect();
+    let body: Vec<String> = entities
+        .iter()
+        .map(|entity| entity.split_whitespace().map(|word| format!("{word}\n")).collect())
+        .collect();
     format!(
-        "999\nmade by hand\n0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n{unit}\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n{}\n0\nENDSEC\n0\nEOF\n",
-        body.join("\n")
+        "999\nmade by hand\n0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n{unit}\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n{}0\nENDSEC\n0\nEOF\n",
+        body.concat()
     )
     .into_bytes()
 }
@@ -142,8 +144,13 @@ fn gaps_are_told_with_their_place_and_size() {
 
 #[test]
 fn crossings_branches_and_second_loops() {
-    let bow_tie = "0 LWPOLYLINE 90 4 70 1 10 0 20 0 10 10 20 10 10 10 20 0 10 0 20 10";
-    assert_eq!(refused(&[bow_tie]), ImportFault::Crossing { at: Spot { x: 5.0, y: 5.0 } }, "a bow tie");
+    let bow_tie = "0 LWPOLYLINE 90 4 70 1 10 0 20 0 10 10 20 10 10 10 20 0 10 0 20 5";
+    let found = refused(&[bow_tie]);
+    assert_eq!(
+        found.to_string(),
+        "expected a loop that does not cross itself, found a crossing at (3.333, 3.333)",
+        "a bow tie"
+    );
     assert_eq!(
         refused(&[SQUARE, SQUARE]),
         ImportFault::Branch { at: Spot { x: 0.0, y: 0.0 }, ends: 4 },

@@ -1,7 +1,7 @@
 //! Does a document mean what it says: defaults, units, overrides, and the way back to text?
 
 use proptest::prelude::*;
-use spec::{Document, KeyKind, Quantity, Spec, key_at, keys};
+use spec::{Document, KeyKind, Opening, Quantity, Spec, key_at, keys};
 use units::{Angle, Length, LengthUnit};
 
 fn read(document: &Document) -> Spec {
@@ -166,13 +166,90 @@ fn canonical_text_names_every_key() {
                 || line == format!("[[{name}]]")
         });
         let absent = match key.path.strip_prefix("box.holes.N.") {
-            Some(name) => ["length", "width", "depth"].contains(&name),
-            None => key.path.starts_with("plank."),
+            Some(name) => ["length", "width", "depth", "outline", "outline_units"].contains(&name),
+            None => key.path.starts_with("plank.") || key.path.starts_with("headstock.outline"),
         };
         assert!(written || absent, "{} stands in the canonical text:\n{text}", key.path);
     }
     assert_eq!(read(&document(&text)), Spec::default(), "and reads back");
     assert_eq!(read(&document(&text)).to_document_text(), text, "letter for letter");
+}
+
+/// A drawing of a rectangle, which does not state its unit.
+fn rectangle_of(width: u32, height: u32) -> Vec<u8> {
+    let corners = [(0, 0), (width, 0), (width, height), (0, height)];
+    let corners: String = corners.iter().map(|(x, y)| format!("10\n{x}\n20\n{y}\n")).collect();
+    format!("0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n70\n1\n{corners}0\nENDSEC\n0\nEOF\n").into_bytes()
+}
+
+#[test]
+fn outlines_are_read_from_files_that_are_given() {
+    let text = "[headstock]\noutline = \"head.dxf\"\noutline_units = \"mm\"\n\
+                [[box.holes]]\nat = [2, 1.75]\noutline = \"holes/slot.dxf\"\noutline_units = \"in\"\n";
+    let bare = document(text);
+    assert_eq!(bare.files(), ["head.dxf", "holes/slot.dxf"], "the files that are named");
+    let given = |document: Document| {
+        document
+            .with_file("head.dxf", Ok(rectangle_of(120, 44)))
+            .with_file("holes/slot.dxf", Ok(rectangle_of(2, 1)))
+    };
+    let spec = read(&given(bare.clone()));
+    assert_eq!(spec.headstock.length.as_mm(), 120.0, "as long as it is drawn");
+    let head = spec.headstock.outline.as_ref().expect("a drawn headstock");
+    assert_eq!(head.joint().as_mm(), 44.0, "the edge by which it is joined");
+    let bounds = head.outline.bounds();
+    assert_eq!(
+        [bounds.min.x, bounds.max.x, bounds.min.y, bounds.max.y],
+        [-120.0, 0.0, -22.0, 22.0],
+        "its place"
+    );
+    let Opening::Drawn { outline, .. } = &spec.body.holes[0].opening else { panic!("{:?}", spec.body.holes) };
+    let bounds = outline.outline.bounds();
+    assert_eq!(
+        [bounds.min.x, bounds.max.x, bounds.min.y, bounds.max.y],
+        [-25.4, 25.4, -12.7, 12.7],
+        "in inches"
+    );
+
+    let again = spec.to_document_text();
+    assert_eq!(read(&given(document(&again))), spec, "the canonical text reads back");
+    let given = given(bare);
+    let listed: Vec<&str> = given.given_files().map(|(name, _)| name).collect();
+    assert_eq!(listed, ["head.dxf", "holes/slot.dxf"], "what was given");
+}
+
+#[test]
+fn names_that_lead_elsewhere_are_not_asked_for() {
+    for name in [
+        "../head.dxf",
+        "/head.dxf",
+        "a//head.dxf",
+        "C:/head.dxf",
+        "a\\head.dxf",
+        ".head.dxf",
+        "head.toml",
+        "./head.dxf",
+    ] {
+        let document = document(&format!("[headstock]\noutline = '{name}'\n"));
+        assert_eq!(document.files(), Vec::<String>::new(), "{name} is not asked for");
+        let given = document.with_file(name, Ok(rectangle_of(120, 44)));
+        let codes: Vec<&str> = given.read().diagnostics().iter().map(|fault| fault.code.text()).collect();
+        assert_eq!(codes, ["S022"], "{name} is refused though it is given");
+    }
+}
+
+#[test]
+fn a_headstock_is_joined_to_a_neck_that_is_narrower() {
+    let drawn = document("[headstock]\noutline = \"head.dxf\"\noutline_units = \"mm\"\n")
+        .with_file("head.dxf", Ok(rectangle_of(120, 44)));
+    let head = read(&drawn).headstock.outline.expect("a drawn headstock");
+    let ys = |width: f64| -> Vec<f64> {
+        let joined = head.joined_to(Length::mm(width)).expect("room for the neck");
+        joined.vertices().iter().filter(|vertex| vertex.point.x == 0.0).map(|vertex| vertex.point.y).collect()
+    };
+    assert_eq!(ys(44.0), [-22.0, 22.0], "as wide as the neck");
+    assert_eq!(ys(43.96), [-21.98, 21.98], "all but as wide: the corners are put on the neck's edges");
+    assert_eq!(ys(40.0), [-22.0, -20.0, 20.0, 22.0], "wider: it keeps its shoulders");
 }
 
 #[test]

@@ -312,3 +312,74 @@ fn the_plans_that_come_along_pass() {
         assert!(failed.is_empty(), "{}: {failed:#?}", file.display());
     }
 }
+
+/// A drawing of one closed polyline in millimetres, its corners with the bulge of what leaves each.
+fn drawing(corners: &[(f64, f64, f64)]) -> Vec<u8> {
+    let corners: String =
+        corners.iter().map(|(x, y, bulge)| format!("10\n{x}\n20\n{y}\n42\n{bulge}\n")).collect();
+    let head = "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n";
+    let body = format!("0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n70\n1\n{corners}0\nENDSEC\n0\nEOF\n");
+    format!("{head}{body}").into_bytes()
+}
+
+#[test]
+fn a_drawn_headstock_is_judged_by_its_own_edge() {
+    // As wide as the neck at the nut, and straight from there to a rounded end: 60 mm wide where the posts stand.
+    let paddle = [
+        (0.0, -30.0, 0.0),
+        (110.0, -30.0, 0.0),
+        (140.0, -19.05, 0.0),
+        (140.0, 19.05, 0.0),
+        (110.0, 30.0, 0.0),
+        (0.0, 30.0, 0.0),
+    ];
+    let drawn = |corners: &[(f64, f64, f64)]| {
+        plan(PORCH, &[("headstock.outline", "head.dxf")]).with_file("head.dxf", Ok(drawing(corners)))
+    };
+    let plain = worst(&plan(PORCH, &[]), "tuner-edge");
+    assert!(
+        (crate::slide::number(plain.found) - 4.0).abs() < 1e-9,
+        "between a bore and the plain headstock's side"
+    );
+    let wide = worst(&drawn(&paddle), "tuner-edge");
+    // The posts stand on the middle between row and row as before; the nearest edge is now the slanting one or the side.
+    assert!(crate::slide::number(wide.found) > 10.0, "there is more wood beside them: {wide}");
+    let waisted: Vec<(f64, f64, f64)> =
+        paddle.iter().map(|(x, y, bulge)| (*x, if *x < 120.0 { y / 2.5 } else { *y }, *bulge)).collect();
+    assert_eq!(
+        worst(&drawn(&waisted), "tuner-edge").severity,
+        Fail,
+        "a waist that is narrower than the posts stand"
+    );
+    let hidden: Vec<(f64, f64, f64)> =
+        paddle.iter().map(|(x, y, bulge)| (*x, if *x < 120.0 { y * 1.7 } else { *y }, *bulge)).collect();
+    assert_eq!(
+        worst(&drawn(&hidden), "button-reach").severity,
+        Fail,
+        "buttons that hide under a wide headstock"
+    );
+    assert_eq!(
+        worst(&drawn(&paddle).with_override("plank.width", "59 mm"), "plank-width").severity,
+        Fail,
+        "a plank that is too narrow"
+    );
+    assert_eq!(
+        worst(&drawn(&paddle).with_override("plank.width", "60 mm"), "plank-width").severity,
+        Pass,
+        "one that is just wide enough"
+    );
+}
+
+#[test]
+fn a_drawn_opening_is_judged_by_its_own_edge() {
+    // A triangle whose tip points at the saddle's foot from the side: its bounds would reach over the foot, its edge does not.
+    let triangle = [(0.0, 0.0, 0.0), (100.0, 60.0, 0.0), (0.0, 60.0, 0.0)];
+    let at = |along: f64, across: f64| {
+        let text = format!("[[box.holes]]\nat = [\"{along} mm\", \"{across} mm\"]\noutline = \"hole.dxf\"\n");
+        plan(&text, &[]).with_file("hole.dxf", Ok(drawing(&triangle)))
+    };
+    let clear = worst(&at(150.0, 45.0), "saddle-over-opening");
+    assert!(crate::slide::number(clear.found) > 0.0, "its slanting edge passes the foot: {clear}");
+    assert_eq!(worst(&at(160.0, 0.0), "saddle-over-opening").severity, Fail, "nearer, it does not");
+    assert_eq!(worst(&at(160.0, 60.0), "opening-edge").severity, Fail, "it leaves the lid");
+}
