@@ -228,7 +228,7 @@ def fret_jig(build, number):
     plate = 2 * mean * jigs.THICKNESS * length
     for _, x in section:
         plate -= (2 * jigs.half(build.layout, x) - jigs.SPINE) * jigs.kerf(build) * jigs.THICKNESS
-    count, deep = len(jigs.dimples(build, section)), jigs.THICKNESS / 2
+    count, deep = len(list(jigs.dimples(build, section))), jigs.THICKNESS / 2
     volume = fence + plate - count * disc(jigs.DIMPLE) * deep
     return Expected(volume, count * math.pi * jigs.DIMPLE * deep)
 
