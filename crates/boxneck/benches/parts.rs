@@ -15,7 +15,9 @@ use boxneck::fit::{self, Subject};
 use boxneck::layout::playing::{Player, Playing};
 use boxneck::spec::Document;
 use boxneck::units::{ChordTolerance, Length};
-use boxneck::{Enrolment, Instrument, MakeOptions, Member, class_papers, files, layout, parts, tolerances, with_files_of};
+use boxneck::{
+    Enrolment, Instrument, MakeOptions, Member, class_papers, files, layout, parts, tolerances, with_files_of,
+};
 use divan::{Bencher, black_box};
 
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));

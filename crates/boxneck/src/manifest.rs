@@ -48,10 +48,10 @@ struct DrawingsRecord {
     labels: bool,
 }
 
-/// One file of the build, or one that the document names.
+/// One file of the build.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct ListedFile {
-    /// Relative to the build's folder or the document's, with `/` between folder and file.
+    /// Relative to the build's folder, with `/` between folder and file.
     pub(crate) path: String,
     bytes: u64,
     sha256: String,

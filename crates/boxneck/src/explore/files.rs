@@ -8,7 +8,7 @@ use super::measure::PlanMeasure;
 use super::plan::Plan;
 use super::web_page::web_page;
 use crate::make::{BuiltFile, MakeOptions};
-use crate::manifest::{MANIFEST, Manifest, options_sha256, sha256};
+use crate::manifest::{MANIFEST, Manifest, document_sha256, options_sha256};
 
 impl Answer {
     /// What a plan that was worked out measures; nothing for what was not asked about.
@@ -70,7 +70,7 @@ impl Answer {
         files.push(BuiltFile { path: "plans.html".into(), bytes: page.into_bytes() });
         files.push(BuiltFile { path: "plans.csv".into(), bytes: table::write(&self.table())?.into_bytes() });
         let options = MakeOptions::default();
-        let document_sha256 = sha256(self.document.source().as_bytes());
+        let document_sha256 = document_sha256(self.document.source(), &self.document);
         let manifest =
             Manifest::of(&files, document_sha256, options_sha256(&options)).with_drawings(&options);
         files.push(BuiltFile { path: MANIFEST.into(), bytes: manifest.to_bytes() });

@@ -62,7 +62,8 @@ impl Document {
     /// The files that the document names that were given and could be had, in the order of their names.
     pub fn given_files(&self) -> impl Iterator<Item = (&str, &[u8])> {
         let named = self.files();
-        let given = self.attachments.0.iter().filter(move |(name, _)| named.iter().any(|named| **named == ***name));
+        let given =
+            self.attachments.0.iter().filter(move |(name, _)| named.iter().any(|named| **named == ***name));
         given.filter_map(|(name, attachment)| Some((&**name, attachment.content.as_deref().ok()?)))
     }
 
