@@ -21,10 +21,15 @@ pub(super) fn row_files(
     kit: &Kit,
     options: &MakeOptions,
 ) -> Result<Vec<BuiltFile>, MakeFault> {
-    let more = vec![
-        BuiltFile { path: DOCUMENT.into(), bytes: instrument.document().source().into() },
+    let document = instrument.document();
+    let mut more = vec![
+        BuiltFile { path: DOCUMENT.into(), bytes: document.source().into() },
         BuiltFile { path: KIT.into(), bytes: kit.to_bytes() },
     ];
+    // What the document names goes with it, under the names that it has there.
+    more.extend(
+        document.given_files().map(|(name, bytes)| BuiltFile { path: name.into(), bytes: bytes.into() }),
+    );
     files_with(instrument, options, more)
 }
 

@@ -170,9 +170,13 @@ impl Kit {
                 .iter()
                 .map(|hole| KitOpening {
                     purpose: hole.purpose.word().to_owned(),
-                    size_mm: match hole.opening {
-                        Opening::Round { diameter } => vec![mm(diameter)],
-                        Opening::Rectangle { length, width } => vec![mm(length), mm(width)],
+                    size_mm: match &hole.opening {
+                        Opening::Round { diameter } => vec![mm(*diameter)],
+                        Opening::Rectangle { length, width } => vec![mm(*length), mm(*width)],
+                        Opening::Drawn { outline, .. } => {
+                            let bounds = outline.outline.bounds();
+                            vec![mm(bounds.width()), mm(bounds.height())]
+                        }
                     },
                 })
                 .collect(),

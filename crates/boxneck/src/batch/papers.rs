@@ -15,6 +15,7 @@ use spec::Document;
 use super::builds::DOCUMENT;
 use super::record::{ClassRecord, RowRecord, RowState};
 use super::run::BatchOptions;
+use crate::attached::with_files_of;
 use crate::instrument::Instrument;
 use crate::make::BuiltFile;
 use crate::papers::{Absent, Enrolment, Member, class_papers};
@@ -57,7 +58,7 @@ fn member(
 ) -> Result<Result<Member, String>, WriteFault> {
     let path = output.join(&row.folder).join(DOCUMENT);
     let bytes = fs::read(&path).map_err(|fault| WriteFault::of(fault, "read", &path))?;
-    let instrument = match Instrument::of(&Document::parse(&bytes)) {
+    let instrument = match Instrument::of(&with_files_of(Document::parse(&bytes), &path)) {
         Ok(instrument) => instrument,
         Err(refusal) => return Ok(Err(refusal.to_string())),
     };
