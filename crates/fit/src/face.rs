@@ -176,9 +176,9 @@ mod tests {
     }
 
     #[track_caller]
-    fn check(one: Patch, other: Patch, expected_mm: f64) {
+    fn check(one: &Patch, other: &Patch, expected_mm: f64) {
         for (one, other) in [(one, other), (other, one)] {
-            let found = one.gap(&other);
+            let found = one.gap(other);
             assert!((found.as_mm() - expected_mm).abs() < 1e-12, "found {found}, expected {expected_mm} mm");
         }
     }
@@ -189,23 +189,23 @@ mod tests {
 
     #[test]
     fn discs() {
-        check(disc(0.0, 0.0, 2.0), disc(3.0, 4.0, 1.0), 2.0);
+        check(&disc(0.0, 0.0, 2.0), &disc(3.0, 4.0, 1.0), 2.0);
     }
 
     #[test]
     fn a_disc_beside_a_corner_and_a_side() {
         let square = Patch::between([mm(0.0), mm(10.0)], [mm(0.0), mm(10.0)]);
-        check(square, disc(13.0, 14.0, 1.0), 4.0);
-        check(square, disc(5.0, 14.0, 1.0), 3.0);
+        check(&square, &disc(13.0, 14.0, 1.0), 4.0);
+        check(&square, &disc(5.0, 14.0, 1.0), 3.0);
         // Its centre a millimetre inside: it must move by that and by its radius.
-        check(square, disc(9.0, 5.0, 2.0), -3.0);
+        check(&square, &disc(9.0, 5.0, 2.0), -3.0);
     }
 
     #[test]
     fn rectangles() {
         let square = Patch::between([mm(0.0), mm(10.0)], [mm(0.0), mm(10.0)]);
-        check(square, Patch::between([mm(13.0), mm(20.0)], [mm(14.0), mm(20.0)]), 5.0);
-        check(square, Patch::between([mm(8.0), mm(20.0)], [mm(2.0), mm(9.0)]), -2.0);
+        check(&square, &Patch::between([mm(13.0), mm(20.0)], [mm(14.0), mm(20.0)]), 5.0);
+        check(&square, &Patch::between([mm(8.0), mm(20.0)], [mm(2.0), mm(9.0)]), -2.0);
     }
 
     #[test]
