@@ -428,17 +428,19 @@ DRAWINGS = {
     "coupon-routed": (
         coupon_routed, lambda layout: layout["neck"]["joint"] == "through" or layout["saddle"]["let_in_mm"] > 0
     ),
-    "tail-drill-guide": (tail_guide, lambda layout: True),
     "box-treble-side": (lambda build: box_side(build, "treble side"), lambda layout: has_hole(layout, "treble side")),
 }
 
 
 def names(build):
     jig = [f"fret-jig-{number + 1}" for number in range(len(jigs.sections(build)))]
-    return [name for name, (_, needed) in DRAWINGS.items() if needed(build.layout)] + jig
+    guide = ["tail-drill-guide"] if jigs.has_tail_guide(build) else []
+    return [name for name, (_, needed) in DRAWINGS.items() if needed(build.layout)] + jig + guide
 
 
 def entities(build, name):
+    if name == "tail-drill-guide":
+        return settled(list(tail_guide(build)))
     if name.startswith("fret-jig-"):
         return settled(list(fret_jig(build, int(name.rsplit("-", 1)[1]))))
     return settled(list(DRAWINGS[name][0](build)))

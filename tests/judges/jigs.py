@@ -9,10 +9,15 @@ The tail guide has a plate of 10 mm, ledge and cheeks of 3 mm that reach 12 mm o
 clearance of the printer beside it and in the bores.
 """
 
+import itertools
+import math
+
 import written
 
 THICKNESS, HOOK, SPINE, FENCE, END, TOOTH, DIMPLE, BESIDE, BED_MARGIN = 3.0, 5.0, 10.0, 3.0, 8.0, 2.0, 2.0, 2.2, 5.0
 GUIDE, REACH, WALL = 10.0, 12.0, 3.0
+# Between two guiding bores, and round each.
+LEAST_WALL = 0.8
 
 
 def kerf(build):
@@ -43,7 +48,9 @@ def sections(build):
             section = section[-1:]
         section = section + [station]
     found += [section] if len(section) > 1 else []
-    return found if len(found) <= 6 else []
+    neck = build.layout["neck"]
+    wide = min(neck["width_at_nut_mm"], neck["width_at_box_mm"]) >= SPINE + 2 * TOOTH
+    return found if wide and len(found) <= 6 else []
 
 
 def ends(section):
@@ -82,3 +89,13 @@ def tail_guide(build):
         "bores": bores, "bore": tail["bores"][0]["diameter_mm"] + air, "room": room, "half": room + WALL, "height": height,
         "reach": reach,
     }
+
+
+def has_tail_guide(build):
+    """Whether every guiding bore has a wall round it."""
+    guide = tail_guide(build)
+    apart = guide["bore"] + LEAST_WALL
+    inside = all(
+        abs(x) + apart / 2 <= guide["room"] and apart / 2 <= y <= guide["height"] - apart / 2 for x, y in guide["bores"]
+    )
+    return inside and all(math.dist(a, b) >= apart for a, b in itertools.combinations(guide["bores"], 2))

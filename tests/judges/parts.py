@@ -64,6 +64,8 @@ def names(build):
     """The parts that an instrument has a solid of: no fretboard of no thickness, no block where strings go through."""
     layout = build.layout
     absent = {f"fret-jig-{number}" for number in range(len(jigs.sections(build)) + 1, 7)}
+    if not jigs.has_tail_guide(build):
+        absent.add("tail-drill-guide")
     if layout["fretboard"]["thickness_mm"] == 0.0:
         absent.add("fretboard")
     if layout["heel"] is None:

@@ -584,3 +584,16 @@ fn a_circle_in_pieces_is_two_halves() {
         }
     }
 }
+
+#[test]
+fn an_arc_has_a_vertex_where_it_reaches_farthest() {
+    let paddle = outline(&[(0.0, -8.0, 0.0), (20.0, -8.0, 0.0), (20.0, 8.0, 0.0), (0.0, 8.0, 0.5)]);
+    let split = paddle.with_extremes();
+    assert_eq!(split.vertices().len(), 5, "the leftmost point of the arc");
+    let leftmost = split.vertices().iter().map(|vertex| vertex.point.x).fold(f64::MAX, f64::min);
+    assert!((leftmost - paddle.bounds().min.x).abs() < ROUNDING, "found {leftmost}");
+    assert!((split.signed_area() - paddle.signed_area()).abs() < ROUNDING, "the same loop");
+    assert_eq!(split.merged().vertices().len(), 4, "which merges to what it was");
+    let straight = outline(&[(0.0, 0.0, 0.0), (9.0, 0.0, 0.0), (0.0, 9.0, 0.0)]);
+    assert_eq!(straight.with_extremes(), straight, "lines reach farthest at their ends");
+}

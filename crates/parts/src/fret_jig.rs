@@ -51,10 +51,13 @@ const BESIDE: Length = Length::mm(2.2);
 /// What is kept free round a section on the bed, for skirts and brims. Common practice, no source.
 const BED_MARGIN: Length = Length::mm(5.0);
 
-/// Every section, from the zero fret on; none where the frets are too close or too many for a printer.
+/// Every section, from the zero fret on; none where the frets are too close or too many for a printer, or the neck is too narrow
+/// for teeth.
 pub(crate) fn make(layout: &Layout) -> Result<Vec<Part>, PartFault> {
     let sections = sections(layout);
-    if sections.len() > NAMES.len() {
+    let neck = layout.neck();
+    let narrowest = neck.width_at_nut.min(neck.width_at_box);
+    if sections.len() > NAMES.len() || narrowest < SPINE + TOOTH * 2.0 {
         return Ok(Vec::new());
     }
     sections

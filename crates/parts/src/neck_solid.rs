@@ -30,7 +30,8 @@ pub(crate) fn body(layout: &Layout) -> Result<Body, PartFault> {
 
 /// The headstock: its edge is square to its face, so that tuners lie flat under it.
 fn headstock(layout: &Layout) -> Loft {
-    let (neck, plan) = (layout.neck(), layout.headstock().outline().clone());
+    // With its extremes, so that the neck's mesh is as long as the neck.
+    let (neck, plan) = (layout.neck(), layout.headstock().outline().with_extremes());
     Loft::prism(Frame3::across_z(neck.bottom_z), plan, neck.head_top_z - neck.bottom_z)
 }
 

@@ -26,8 +26,14 @@ const REACH: Length = Length::mm(12.0);
 /// Ledge and cheeks. Smaller bends; larger is print for nothing. Common practice, no source.
 const WALL: Length = Length::mm(3.0);
 
+/// Between two bores, and between a bore and the ledge. Smaller is not printed. Common practice, no source.
+const LEAST_WALL: Length = Length::mm(0.8);
+
 pub(crate) fn make(layout: &Layout) -> Result<Option<Part>, PartFault> {
     let guide = Guide::of(layout);
+    if !guide.has_room() {
+        return Ok(None);
+    }
     let bad_outline = PartFault::outline(NAME);
     let frame = guide.frame;
     let lofts = vec![
@@ -133,6 +139,20 @@ impl Guide {
             reach: REACH.min(deep_along),
             registers_on,
         }
+    }
+
+    /// Whether every bore has a wall round it. Where one has not, the checks of the tail say so of the tail itself.
+    fn has_room(&self) -> bool {
+        let apart = (self.bore + LEAST_WALL).as_mm();
+        let beside = apart / 2.0;
+        let inside = |at: &Point2| {
+            at.x.abs() + beside <= self.room.as_mm() && at.y >= beside && at.y + beside <= self.height.as_mm()
+        };
+        let pairs = self.bores.iter().enumerate();
+        self.bores.iter().all(inside)
+            && pairs
+                .into_iter()
+                .all(|(place, one)| self.bores[..place].iter().all(|other| one.distance(*other) >= apart))
     }
 
     fn outside(&self) -> Result<Outline, OutlineFault> {
