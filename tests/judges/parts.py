@@ -40,6 +40,9 @@ PARTS = {
     },
 }
 
+# How the names of parts begin that the instrument needs none of.
+NO_PLACE = ("coupon-", "fret-jig-", "tail-drill-guide")
+
 _MODELS = {}
 
 

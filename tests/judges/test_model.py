@@ -29,8 +29,8 @@ def in_millimetres(scene, name):
 
 
 def placed(build):
-    """A coupon is made to try the fit, and has no place in the instrument."""
-    return {name for name in parts.names(build) if not name.startswith("coupon-")}
+    """A coupon is made to try the fit, a jig to mark and drill; neither has a place in the instrument."""
+    return {name for name in parts.names(build) if not name.startswith(parts.NO_PLACE)}
 
 
 def expected(build):

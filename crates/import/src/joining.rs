@@ -43,13 +43,13 @@ fn left_first(a: &Point2, b: &Point2) -> std::cmp::Ordering {
 /// The end `2 i` of segment i is its beginning, `2 i + 1` its end.
 fn end_point(segments: &[Segment], end: usize) -> Point2 {
     let segment = &segments[end / 2];
-    if end % 2 == 0 { segment.from() } else { segment.to() }
+    if end.is_multiple_of(2) { segment.from() } else { segment.to() }
 }
 
 /// The segment that begins at an end.
 fn oriented(segments: &[Segment], begin: usize) -> Segment {
     let segment = segments[begin / 2];
-    if begin % 2 == 0 { segment } else { segment.reversed() }
+    if begin.is_multiple_of(2) { segment } else { segment.reversed() }
 }
 
 /// For each end the one that it meets.
