@@ -10,7 +10,8 @@
 //!
 //! let base = Base::new("porch.toml", b"name = \"Porch three-string\"\n");
 //! let roster = Roster::parse("student;quantity;neck.thickness\nZo\u{eb};2;19,5 mm\n".as_bytes());
-//! let class = Class::plan(&roster, &Bases::only(base));
+//! let bases = Bases::only(base);
+//! let class = Class::plan(&roster, &bases);
 //! assert_eq!(class.faults().count(), 0, "every cell is understood");
 //! assert_eq!(class.rows()[0].folder, "zoe", "a name that every disk knows");
 //!

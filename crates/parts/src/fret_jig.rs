@@ -1,6 +1,6 @@
 //! The fret-marking jig: a comb that lies on the playing surface, with a slot for the pencil at every station.
 //!
-//! A fence hooks over the edge of the neck (the bass edge of a right-handed one; a neck is the same at both), and is slanted as
+//! A fence hooks over one edge of the neck (at negative `y` whatever the hand: a neck is the same at both), and is slanted as
 //! the neck tapers, so that the slots are square to the centre line. A jig longer than the bed comes in sections. Each begins
 //! with the slot of the last station of the one before, and its drawing says how far that is from the zero fret: measured once
 //! from there, errors do not add up. One dimple beside every fifth slot and two beside every tenth help to count.
