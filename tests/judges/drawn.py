@@ -50,14 +50,36 @@ def length(piece):
 
 
 def area(pieces):
-    """Square millimetres within pieces end to end, by Green's theorem: of a line a triangle, of an arc its cap too."""
-    total = 0.0
-    for piece in pieces:
-        start, end = points(piece, 1)
-        total += (start.x * end.y - end.x * start.y) / 2
-        if piece[0] == "arc":
-            total += piece[2] ** 2 / 2 * (piece[4] - math.sin(piece[4]))
-    return abs(total)
+    """Square millimetres within the loops that pieces make, by Green's theorem: of a line a triangle, of an arc its cap too."""
+    return sum(abs(sum(map(swept, loop))) for loop in loops(pieces))
+
+
+def swept(piece):
+    start, end = points(piece, 1)
+    cap = piece[2] ** 2 / 2 * (piece[4] - math.sin(piece[4])) if piece[0] == "arc" else 0.0
+    return (start.x * end.y - end.x * start.y) / 2 + cap
+
+
+def loops(pieces):
+    """Pieces end to end, turned about where need be: an arc on its own is written counter-clockwise, however the loop runs."""
+    rest, found = list(pieces), []
+    while rest:
+        loop = [rest.pop(0)]
+        first, end = points(loop[0], 1)
+        while end.distance(first) > 1e-4:
+            ends = ((at, points(piece, 1)) for at, piece in enumerate(rest))
+            at, turned = next((at, b.distance(end) < 1e-4) for at, (a, b) in ends if min(a.distance(end), b.distance(end)) < 1e-4)
+            loop.append(reverse(rest.pop(at)) if turned else rest.pop(at))
+            end = points(loop[-1], 1)[1]
+        found.append(loop)
+    return found
+
+
+def reverse(piece):
+    if piece[0] == "line":
+        return ("line", piece[2], piece[1])
+    _, centre, radius, start, sweep = piece
+    return ("arc", centre, radius, start + sweep, -sweep)
 
 
 def extents(pieces):
