@@ -43,7 +43,7 @@ pub(crate) fn in_words(key: &str) -> Option<&'static str> {
 }
 
 static TREE: LazyLock<Node> =
-    LazyLock::new(|| Document::parse(LISTS.as_bytes()).root().from_origin(&NodeOrigin::Default));
+    LazyLock::new(|| Document::parse(LISTS.as_bytes()).root().at_origin(&NodeOrigin::Default));
 
 /// The default of a list of sections at a dotted key; empty where there is none.
 pub(crate) fn list(key: &str) -> &'static [Arc<Node>] {

@@ -82,7 +82,7 @@ pub(super) fn inline(text: &str, origin: &NodeOrigin) -> Result<Value, String> {
     let mut faults = Vec::new();
     let planted = Planting { faults: &mut faults }.table(table.get_ref(), 0);
     match (planted.get("value"), planted.len(), faults.first()) {
-        (Some((_, node)), 1, None) => Ok(node.from_origin(origin).value),
+        (Some((_, node)), 1, None) => Ok(node.at_origin(origin).value),
         (_, _, Some(fault)) => Err(fault.message.clone()),
         _ => Err("expected one value".to_owned()),
     }

@@ -13,18 +13,18 @@ pub(crate) struct Node {
 
 impl Node {
     /// The same value as if all of it came from `origin`.
-    pub(crate) fn from_origin(&self, origin: &NodeOrigin) -> Self {
+    pub(crate) fn at_origin(&self, origin: &NodeOrigin) -> Self {
         let value = match &self.value {
             Value::Table(table) => Value::Table(
                 table
                     .iter()
                     .map(|(key, (_, node))| {
-                        (key.clone(), (origin.clone(), Arc::new(node.from_origin(origin))))
+                        (key.clone(), (origin.clone(), Arc::new(node.at_origin(origin))))
                     })
                     .collect(),
             ),
             Value::List(items) => {
-                Value::List(items.iter().map(|item| Arc::new(item.from_origin(origin))).collect())
+                Value::List(items.iter().map(|item| Arc::new(item.at_origin(origin))).collect())
             }
             other => other.clone(),
         };
