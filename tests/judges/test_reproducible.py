@@ -1,6 +1,7 @@
 """Does the same document give the same bytes, whatever the day's settings?"""
 
 import os
+import shutil
 import subprocess
 
 import builds
@@ -22,6 +23,8 @@ def test_again_elsewhere_with_other_settings(build, tmp_path):
         place.mkdir()
         document = place / "another name.toml"
         document.write_bytes(build.document_path.read_bytes())
+        # The drawings that documents name lie beside them.
+        shutil.copytree(builds.ROOT / "specs/outlines", place / "outlines")
         made = subprocess.run(
             [builds.program(), "make", document.name, "-o", "there", *builds.make_options()],
             cwd=place, env={**os.environ, **settings}, capture_output=True, text=True, timeout=120,

@@ -350,6 +350,14 @@ impl Tasking<'_> {
                 None => left_over.push(index),
             }
         }
+        // From left to right, as a saw takes them off a board.
+        for sheet in &mut plan.sheets[before..] {
+            let corner = |(_, place): &(Wanted, Packed)| [place.room.min.x, place.room.min.y];
+            sheet.placed.sort_by(|one, other| {
+                let ([left, below], [other_left, other_below]) = (corner(one), corner(other));
+                left.total_cmp(&other_left).then(below.total_cmp(&other_below))
+            });
+        }
         (left_over, packing.cost, packing.least_cost)
     }
 

@@ -18,9 +18,7 @@ impl Node {
             Value::Table(table) => Value::Table(
                 table
                     .iter()
-                    .map(|(key, (_, node))| {
-                        (key.clone(), (origin.clone(), Arc::new(node.at_origin(origin))))
-                    })
+                    .map(|(key, (_, node))| (key.clone(), (origin.clone(), Arc::new(node.at_origin(origin)))))
                     .collect(),
             ),
             Value::List(items) => {
