@@ -31,10 +31,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut runner = TestRunner::new(random_document::config(1));
     let mut written = 0;
     while written < count {
-        let text = random_document::key_by_key()
-            .new_tree(&mut runner)
-            .map_err(|reason| reason.to_string())?
-            .current();
+        let text =
+            random_document::text().new_tree(&mut runner).map_err(|reason| reason.to_string())?.current();
         if let Some((told, solids)) = assembly(&text)? {
             std::fs::write(folder.join(format!("{written:04}.json")), told.to_string())?;
             std::fs::write(folder.join(format!("{written:04}.bin")), solids)?;
