@@ -65,7 +65,9 @@ def wrong(path):
         words = f"{pair} ({meeting['meant']}): {air:.4f} mm of air told, found {gap:.4f} mm and {volume:.6f} mm3 shared"
         whole = set(meeting["pair"]) not in PARTLY
         agrees = -2 * HAIR - mitre < gap - min(air, LOOKED) < 2 * HAIR + round_end
-        if air > HAIR and whole and (volume > NOTHING or not agrees):
+        # Where the air told is more than a mitre takes, nothing may be shared at all.
+        shared = volume > NOTHING and air > mitre + 2 * HAIR
+        if air > HAIR and whole and (shared or not agrees):
             faults.append(words)
         elif air < -2 * HAIR and not volume > 0:
             faults.append(words)
