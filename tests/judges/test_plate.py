@@ -9,7 +9,9 @@ import subprocess
 
 import lib3mf
 import numpy
+import pymupdf
 import pytest
+import shapely
 import trimesh
 
 import parts
@@ -89,6 +91,30 @@ def test_all_lie_apart_on_the_bed_and_in_its_middle(plate):
     all_bounds = numpy.array([solid.bounds for _, solid in solids])
     middle = (all_bounds[:, 0].min(axis=0) + all_bounds[:, 1].max(axis=0))[:2] / 2
     assert middle == pytest.approx([across / 2, deep / 2], abs=EXACT), "in the middle"
+
+
+# The picture is drawn from over the bed's front right corner: what lies to the right in it, and what lies up.
+RIGHT, TOP = numpy.array([0.8, 0.6, 0.0]), numpy.array([-0.48, 0.64, 0.6])
+# The share of its side that stays free on each edge.
+MARGIN = 0.05
+
+
+def test_its_picture_shows_the_parts_as_they_lie(plate):
+    model = lib3mf.get_wrapper().CreateModel()
+    model.QueryReader("3mf").ReadFromFile(str(plate[1]))
+    assert model.HasPackageThumbnailAttachment(), "file managers find the picture"
+    drawn = pymupdf.Pixmap(bytes(model.GetPackageThumbnailAttachment().WriteToBuffer()))
+    assert drawn.width == drawn.height and drawn.alpha
+    solid = numpy.frombuffer(drawn.samples, dtype=numpy.uint8).reshape(drawn.height, drawn.width, drawn.n)[:, :, -1]
+    corners = [numpy.stack([part.triangles @ RIGHT, part.triangles @ TOP], axis=-1) for _, part in copies(read(plate[1]))]
+    faces = [shapely.Polygon(face) for face in numpy.concatenate(corners)]
+    outline = shapely.unary_union([face.buffer(1e-6) for face in faces if face.area > 0])
+    left, bottom, right, top = outline.bounds
+    scale = drawn.width * (1 - 2 * MARGIN) / max(right - left, top - bottom)
+    assert solid.sum() / 255 / scale**2 == pytest.approx(outline.area, rel=0.02), "as large as their shadows"
+    rows, columns = numpy.nonzero(solid)
+    for found, side in ((columns, right - left), (rows, top - bottom)):
+        assert found.max() - found.min() + 1 == pytest.approx(side * scale, abs=2), "and from edge to edge"
 
 
 @pytest.fixture(scope="session")

@@ -56,7 +56,8 @@ pub enum Ticks {
     Whole,
     /// At these values, by these names; upright along the bottom where they do not fit side by side.
     Named(Vec<(f64, String)>),
-    /// At these values, rising, by these names; one that has no room beside the one before is left out along the bottom.
+    /// At these values by these names, the most wanted first; one that has no room beside those before it in this list is
+    /// left out along the bottom.
     Spaced(Vec<(f64, String)>),
 }
 

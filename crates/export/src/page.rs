@@ -5,6 +5,8 @@
 //! given plain and escaped here, what is to be typed between grave accents; figures are markup that a writer of this crate
 //! has made.
 
+mod columns;
+
 use std::fmt::Write;
 
 use crate::ExportFault;
@@ -137,7 +139,8 @@ impl Page {
         ));
     }
 
-    /// A table under its caption; columns of numbers stand to the right, the first column names its row.
+    /// A table under its caption; columns of numbers stand to the right, the first column names its row. Where a narrow
+    /// screen has no room for the columns, each row becomes a list; a table of many rows is scrolled there.
     ///
     /// # Errors
     ///
@@ -148,7 +151,8 @@ impl Page {
             let found = table.rows[place].len();
             return Err(ExportFault::RaggedTable { row: place + 1, expected, found });
         }
-        let class: Vec<&str> = (0..expected).map(|column| class(table, column)).collect();
+        let class: Vec<&str> = (0..expected).map(|column| columns::class(table, column)).collect();
+        let may_stack = columns::may_stack(table);
         let heading: String = table
             .heading
             .iter()
@@ -160,18 +164,23 @@ impl Page {
             rows.push_str("<tr>");
             for (column, (words, class)) in row.iter().zip(&class).enumerate() {
                 let (tag, scope) = if column == 0 { ("th", " scope=\"row\"") } else { ("td", "") };
+                let of = match &table.heading[column] {
+                    heading if may_stack => format!(" data-of=\"{}\"", escaped(heading)),
+                    _ => String::new(),
+                };
                 // Writing to a string cannot fail.
-                let _ = write!(rows, "<{tag}{scope} class=\"{class}\">{}</{tag}>", escaped(words));
+                let _ = write!(rows, "<{tag}{scope} class=\"{class}\"{of}>{}</{tag}>", escaped(words));
             }
             rows.push_str("</tr>\n");
         }
         self.tables += 1;
         let (number, caption) = (self.tables, words(caption));
+        let stacks = if may_stack { " class=\"stacks\"" } else { "" };
         // The caption stands outside the box that scrolls, so that it is read whole.
         self.put(format_args!(
             "<p class=\"caption\" id=\"table-{number}\">{caption}</p>\n\
              <div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"table-{number}\">\n\
-             <table aria-labelledby=\"table-{number}\">\n<thead><tr>{heading}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n"
+             <table{stacks} aria-labelledby=\"table-{number}\">\n<thead><tr>{heading}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n"
         ));
         Ok(())
     }
@@ -242,19 +251,6 @@ impl Page {
     fn put(&mut self, markup: std::fmt::Arguments<'_>) {
         let text = if self.sections.is_empty() { &mut self.before_sections } else { &mut self.body };
         let _ = text.write_fmt(markup);
-    }
-}
-
-/// The longest text that is kept in one line of a table.
-const ONE_LINE: usize = 28;
-
-/// How a column is set.
-fn class(table: &Table, column: usize) -> &'static str {
-    let longest = table.rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
-    match longest {
-        _ if table.is_of_numbers(column) => "number",
-        ..=ONE_LINE => "short",
-        _ => "long",
     }
 }
 
@@ -353,6 +349,19 @@ mod tests {
         let text = page.finish();
         assert!(text.contains("<td class=\"number\">3.5</td>"), "a number: {text}");
         assert!(text.contains("<th scope=\"row\" class=\"short\">nut</th>"), "a name: {text}");
+    }
+
+    #[test]
+    fn cells_without_room_say_what_they_are() {
+        let wide = "more words than a phone has room for";
+        let mut page = Page::new("numbers");
+        page.table("sizes", &table(&[&[wide, "as wide as a thumb, and half"]]))
+            .expect("rows fit the heading");
+        let text = page.finish();
+        assert!(
+            text.contains("<td class=\"short\" data-of=\"mm\">as wide"),
+            "by their column's heading: {text}"
+        );
     }
 
     #[test]

@@ -1,7 +1,9 @@
 //! How does a plate of printable parts become a 3MF file that slicers open as named objects in their places?
 //!
-//! After the 3MF Core Specification 1.x: a zip package of the list of content types, the relationship that names the
-//! model, and the model itself. Every part is one object, and every copy of it one item of the build.
+//! After the 3MF Core Specification 1.x: a zip package of the list of content types, the relationships that name the
+//! model and the picture of it, and these two. Every part is one object, and every copy of it one item of the build.
+
+mod thumbnail;
 
 use std::fmt::Write as _;
 use std::io::{Cursor, Write as _};
@@ -50,12 +52,14 @@ const CONTENT_TYPES: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">
  <Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>
  <Default Extension="model" ContentType="application/vnd.ms-package.3dmanufacturing-3dmodel+xml"/>
+ <Default Extension="png" ContentType="image/png"/>
 </Types>
 "#;
 
 const RELATIONSHIPS: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">
  <Relationship Target="/3D/3dmodel.model" Id="model" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/>
+ <Relationship Target="/Metadata/thumbnail.png" Id="thumbnail" Type="http://schemas.openxmlformats.org/package/2006/relationships/metadata/thumbnail"/>
 </Relationships>
 "#;
 
@@ -70,19 +74,21 @@ pub fn write(plate: &Plate) -> Result<Vec<u8>, ExportFault> {
         return Err(ExportFault::NothingToDraw { name: plate.title.clone() });
     }
     let model = model(plate)?;
+    let thumbnail = thumbnail::thumbnail(plate);
     let files = [
-        ("[Content_Types].xml", CONTENT_TYPES),
-        ("_rels/.rels", RELATIONSHIPS),
-        ("3D/3dmodel.model", model.as_str()),
+        ("[Content_Types].xml", CONTENT_TYPES.as_bytes()),
+        ("_rels/.rels", RELATIONSHIPS.as_bytes()),
+        ("3D/3dmodel.model", model.as_bytes()),
+        ("Metadata/thumbnail.png", &thumbnail),
     ];
     // The earliest time that a zip package can say, so that the same plate gives the same bytes.
     let options = SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
         .last_modified_time(DateTime::default());
     let mut package = ZipWriter::new(Cursor::new(Vec::new()));
-    for (name, text) in files {
+    for (name, bytes) in files {
         package.start_file(name, options).expect("a package in memory takes a file");
-        package.write_all(text.as_bytes()).expect("writing to memory cannot fail");
+        package.write_all(bytes).expect("writing to memory cannot fail");
     }
     Ok(package.finish().expect("a package in memory can be finished").into_inner())
 }

@@ -27,10 +27,13 @@ fn string_name(path: &StringPath) -> String {
     format!("string {} ({})", path.number.0, path.pitch)
 }
 
-/// Frets where they lie along the neck, from the zero fret on.
+/// Frets where they lie along the neck, from the zero fret on; where not all have room, those of the octaves stay.
 fn along_the_neck(layout: &Layout) -> Axis {
-    let frets = layout.frets().frets.iter().map(|fret| (fret.x.as_mm(), fret.number.to_string()));
-    let ticks = std::iter::once((0.0, "0".to_owned())).chain(frets).collect();
+    const OCTAVE: u8 = 12;
+    let frets = layout.frets().frets.iter().map(|fret| (fret.x.as_mm(), fret.number));
+    let (octaves, between): (Vec<_>, Vec<_>) =
+        std::iter::once((0.0, 0)).chain(frets).partition(|(_, number)| number % OCTAVE == 0);
+    let ticks = octaves.into_iter().chain(between).map(|(at, number)| (at, number.to_string())).collect();
     axis("fret, where it lies along the neck", Ticks::Spaced(ticks), vec![0.0])
 }
 

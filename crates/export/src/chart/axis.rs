@@ -89,17 +89,18 @@ pub(super) fn across(axis: &Axis, range: [f64; 2], width: f64) -> Vec<(f64, Stri
     Step::finest(&axis.ticks, fits).written(range)
 }
 
-/// Those names that have room beside the one before.
+/// Those names that have room beside the ones that are wanted more, in the order in which they lie.
 fn spaced<'a>(named: impl Iterator<Item = &'a (f64, String)>, per_value: f64) -> Vec<(f64, String)> {
     let mut shown: Vec<(f64, String)> = Vec::new();
     for (at, name) in named {
-        let is_free = shown.last().is_none_or(|(before, other)| {
-            (room(other) + room(name)) / 2.0 + BETWEEN / 2.0 <= (at - before) * per_value
+        let is_free = shown.iter().all(|(shown_at, other)| {
+            (room(other) + room(name)) / 2.0 + BETWEEN / 2.0 <= (at - shown_at).abs() * per_value
         });
         if is_free {
             shown.push((*at, name.clone()));
         }
     }
+    shown.sort_by(|(one, _), (other, _)| one.total_cmp(other));
     shown
 }
 
@@ -240,10 +241,14 @@ mod tests {
 
     #[test]
     fn a_name_without_room_is_left_out() {
-        let named: Vec<(f64, String)> = [0.0, 10.0, 12.0, 30.0].map(|at| (at, format!("{at}"))).to_vec();
-        let axis = Axis { ticks: Ticks::Spaced(named), ..Axis::default() };
-        let found: Vec<f64> = across(&axis, [0.0, 30.0], 120.0).iter().map(|(at, _)| *at).collect();
-        assert_eq!(found, [0.0, 10.0, 30.0], "12 lies too near 10");
+        for (wanted, expected) in
+            [([0.0, 10.0, 12.0, 30.0], [0.0, 10.0, 30.0]), ([12.0, 0.0, 10.0, 30.0], [0.0, 12.0, 30.0])]
+        {
+            let named: Vec<(f64, String)> = wanted.map(|at| (at, format!("{at}"))).to_vec();
+            let axis = Axis { ticks: Ticks::Spaced(named), ..Axis::default() };
+            let found: Vec<f64> = across(&axis, [0.0, 30.0], 120.0).iter().map(|(at, _)| *at).collect();
+            assert_eq!(found, expected, "12 lies too near 10, and the one that is named first stays");
+        }
     }
 
     #[test]

@@ -90,3 +90,52 @@ fn a_part_in_the_air_is_refused() {
     let expected = ExportFault::NotOnBed { name: "nut & co".into(), lowest: Length::mm(1.0) };
     assert_eq!(write(&plate), Err(expected), "1 mm above the bed");
 }
+
+/// The picture within a plate's file: four bytes a pixel, row by row from the top, and its side.
+fn picture(plate: &Plate) -> (Vec<u8>, usize) {
+    let bytes = write(plate).expect("the plate can be written");
+    let mut package = zip::ZipArchive::new(std::io::Cursor::new(bytes)).expect("the package can be opened");
+    let mut file = Vec::new();
+    let mut packed = package.by_name("Metadata/thumbnail.png").expect("there is a picture");
+    packed.read_to_end(&mut file).expect("it can be unpacked");
+    let mut reader = png::Decoder::new(std::io::Cursor::new(file)).read_info().expect("it is a PNG");
+    let mut pixels = vec![0; reader.output_buffer_size().expect("its size can be told")];
+    let info = reader.next_frame(&mut pixels).expect("it has pixels");
+    assert_eq!(
+        (info.width, info.color_type),
+        (info.height, png::ColorType::Rgba),
+        "a square that lets through"
+    );
+    (pixels, info.width as usize)
+}
+
+#[test]
+fn the_package_names_its_picture() {
+    let bytes = write(&plate()).expect("the plate can be written");
+    assert!(text(&bytes, "_rels/.rels").contains("Target=\"/Metadata/thumbnail.png\""), "as a relationship");
+    assert!(text(&bytes, "[Content_Types].xml").contains("Extension=\"png\""), "and by its kind");
+}
+
+#[test]
+fn the_picture_shows_the_parts_alone() {
+    let (pixels, side) = picture(&plate());
+    let solid = pixels.chunks_exact(4).filter(|pixel| pixel[3] == 255).count();
+    let clear = pixels.chunks_exact(4).filter(|pixel| pixel[3] == 0).count();
+    let share = |count: usize| count as f64 / (side * side) as f64;
+    assert!(share(solid) > 0.2, "the parts fill a good part: {}", share(solid));
+    assert!(share(clear) > 0.2, "nothing is drawn beside them: {}", share(clear));
+    let edge = |index: usize| index < side || index >= side * (side - 1) || index.is_multiple_of(side);
+    let is_clear = pixels.chunks_exact(4).enumerate().all(|(index, pixel)| !edge(index) || pixel[3] == 0);
+    assert!(is_clear, "no part is cut off");
+}
+
+#[test]
+fn a_part_that_lies_elsewhere_changes_the_picture() {
+    let mut moved = plate();
+    moved.objects[0].places[1].room =
+        moved.objects[0].places[1].room.translated(geometry::Vector2::mm(9.0, 0.0));
+    assert_ne!(picture(&plate()), picture(&moved), "9 mm to the right");
+    let mut one = plate();
+    one.objects[0].places.pop();
+    assert_ne!(picture(&plate()), picture(&one), "one copy less");
+}
