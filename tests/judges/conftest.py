@@ -12,7 +12,7 @@ PATTERNS = {
     "picture": "**/*.svg",
     "mesh": "solids/*.stl",
     "step": "solids/*.step",
-    "plate": "solids/plate*.3mf",
+    "plate": "solids/*.3mf",
     "paper": "templates-*.pdf",
 }
 

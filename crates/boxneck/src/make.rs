@@ -11,6 +11,7 @@ use export::viewer::{self, View};
 use export::{ExportFault, Format};
 use geometry::BodyFault;
 use parts::Part;
+use rayon::prelude::*;
 use units::{ChordTolerance, Length, LengthUnit};
 
 use crate::account::materials::{cut_list, remark_row};
@@ -19,7 +20,7 @@ use crate::layout_record::layout_record;
 use crate::manifest::{MANIFEST, Manifest, document_sha256, options_sha256};
 use crate::model::model;
 use crate::overview::overview;
-use crate::plates::{Printed, plates, stem};
+use crate::plates::{PLATE, Printed, plates, stem};
 use crate::report::{PartFiles, Shown, report};
 use crate::templates::templates;
 
@@ -117,11 +118,15 @@ pub(crate) fn files_with(
     let failed = instrument.worst() == fit::Severity::Fail;
     let remark = failed.then_some(REMARK);
     let chosen = chosen_parts(instrument, options)?;
-    let mut files = Vec::new();
-    for part in &chosen {
-        drawings(instrument, part, options, remark, &mut files)?;
-    }
-    solids(instrument, &chosen, options, remark, &mut files)?;
+    // What takes longest is done side by side, and laid down in one order; the mends are looked up below.
+    let made = || {
+        let flat = || drawings(instrument, &chosen, options, remark);
+        let thick = || solids(instrument, &chosen, options, remark);
+        rayon::join(|| rayon::join(flat, thick), || papers(instrument, &chosen, options, remark))
+    };
+    let (_, ((flat, solid), papers)) = rayon::join(|| instrument.remedies(), made);
+    let mut files = flat?;
+    files.extend(solid?);
     let part_files: Vec<PartFiles> = chosen.iter().map(|part| part_files(part, options, &files)).collect();
     let mut add = |path: String, bytes: Vec<u8>| files.push(BuiltFile { path, bytes });
     if options.formats.contains(&Format::Csv) {
@@ -156,17 +161,10 @@ pub(crate) fn files_with(
     if let Some(picture) = picture.filter(|_| wants(&[Format::Picture])) {
         add(Format::Picture.path("overview", options.unit), picture.into_bytes());
     }
-    if options.formats.contains(&Format::Templates) {
-        let booklet = templates(instrument, &chosen, remark)?;
-        for paper in &options.papers {
-            let pdf = PdfOptions { paper: *paper, correction: options.correction };
-            let stem = format!("templates-{}", paper.name());
-            add(Format::Templates.path(&stem, options.unit), export::pdf::write(&booklet, &pdf)?);
-        }
-    }
+    files.extend(papers?);
     let mut record = serde_json::to_vec_pretty(&layout_record(instrument)).expect("a record is plain data");
     record.push(b'\n');
-    add("layout.json".into(), record);
+    files.push(BuiltFile { path: "layout.json".into(), bytes: record });
     files.extend(more);
     let document = instrument.document();
     let document_sha256 = document_sha256(document.source(), document);
@@ -206,14 +204,17 @@ fn chosen_parts<'a>(instrument: &'a Instrument, options: &MakeOptions) -> Result
     Ok(parts.iter().filter(wanted).collect())
 }
 
+/// The drawings of all parts, in their order.
 fn drawings(
     instrument: &Instrument,
-    part: &Part,
+    chosen: &[&Part],
     options: &MakeOptions,
     remark: Option<&'static str>,
-    files: &mut Vec<BuiltFile>,
-) -> Result<(), MakeFault> {
-    for drawing in &part.drawings {
+) -> Result<Vec<BuiltFile>, MakeFault> {
+    let mut files = Vec::new();
+    for (part, drawing) in
+        chosen.iter().flat_map(|part| part.drawings.iter().map(move |drawing| (part, drawing)))
+    {
         if options.formats.contains(&Format::Dxf) {
             let label = if options.labels { wordings(instrument, part) } else { Vec::new() };
             let dxf =
@@ -230,7 +231,27 @@ fn drawings(
             files.push(BuiltFile { path, bytes: text.into_bytes() });
         }
     }
-    Ok(())
+    Ok(files)
+}
+
+/// The paper templates, a file for each paper.
+fn papers(
+    instrument: &Instrument,
+    chosen: &[&Part],
+    options: &MakeOptions,
+    remark: Option<&'static str>,
+) -> Result<Vec<BuiltFile>, MakeFault> {
+    if !options.formats.contains(&Format::Templates) {
+        return Ok(Vec::new());
+    }
+    let booklet = templates(instrument, chosen, remark)?;
+    let papers: Vec<Paper> = options.papers.iter().copied().collect();
+    let files = papers.par_iter().map(|paper| {
+        let pdf = PdfOptions { paper: *paper, correction: options.correction };
+        let path = Format::Templates.path(&format!("templates-{}", paper.name()), options.unit);
+        Ok(BuiltFile { path, bytes: export::pdf::write(&booklet, &pdf)? })
+    });
+    files.collect()
 }
 
 /// What a drawing says of the part that it shows.
@@ -246,7 +267,7 @@ fn title_block(instrument: &Instrument, part: &Part) -> TitleBlock {
         ("instrument", spec.name.clone()),
         ("material", part.material.clone()),
         ("blank", format!("{along} x {across} x {thick}")),
-        ("quantity", part.quantity.to_string()),
+        ("quantity", part.quantity_words()),
         ("hand", hand.to_owned()),
     ];
     TitleBlock { rows: rows.map(|(what, value)| (what.to_owned(), value)).to_vec() }
@@ -263,18 +284,19 @@ fn wordings(instrument: &Instrument, part: &Part) -> Vec<String> {
     vec![with(&format!(" - {}{hand}", spec.name)), with(hand), with("")]
 }
 
+/// The solids of all parts, in their order, and the plates that print them.
 fn solids(
     instrument: &Instrument,
     chosen: &[&Part],
     options: &MakeOptions,
     remark: Option<&'static str>,
-    files: &mut Vec<BuiltFile>,
-) -> Result<(), MakeFault> {
+) -> Result<Vec<BuiltFile>, MakeFault> {
     let wants = |format| options.formats.contains(&format);
+    let mut files = Vec::new();
     if ![Format::Stl, Format::Step, Format::ThreeMf].into_iter().any(wants) {
-        return Ok(());
+        return Ok(files);
     }
-    let mut printed = Vec::new();
+    let mut printed: Vec<Printed> = Vec::new();
     for part in chosen {
         let Some(solid) = &part.solid else { continue };
         let bad_body = |fault| MakeFault::Body { part: part.name, fault };
@@ -296,12 +318,19 @@ fn solids(
         printed.extend(Printed::of(part, &laid));
     }
     if wants(Format::ThreeMf) {
-        for (number, plate) in
-            plates(&instrument.spec().name, &printed, instrument.spec().print.bed, remark).iter().enumerate()
+        let spec = instrument.spec();
+        let (mut to_work_with, of_instrument): (Vec<_>, Vec<_>) =
+            printed.into_iter().partition(|part| part.quantity == 0);
+        to_work_with.iter_mut().for_each(|part| part.quantity = 1);
+        for (kind, what, printed) in
+            [(PLATE, "printed parts", of_instrument), ("jigs", "jigs and coupon", to_work_with)]
         {
-            let bytes = export::threemf::write(plate)?;
-            files.push(BuiltFile { path: Format::ThreeMf.path(&stem(number), options.unit), bytes });
+            let title = format!("{}: {what}", spec.name);
+            for (number, plate) in plates(&title, &printed, spec.print.bed, remark).iter().enumerate() {
+                let path = Format::ThreeMf.path(&stem(kind, number), options.unit);
+                files.push(BuiltFile { path, bytes: export::threemf::write(plate)? });
+            }
         }
     }
-    Ok(())
+    Ok(files)
 }

@@ -34,7 +34,7 @@ use spec::StockList;
 use units::Length;
 
 use crate::make::{BuiltFile, MakeFault, MakeOptions};
-use crate::plates::{Printed, plates};
+use crate::plates::{PLATE, Printed, plates};
 use stock_plan::StockPlan;
 
 pub use member::{Absent, Enrolment, Member};
@@ -93,7 +93,7 @@ pub fn class_papers(
     }
     if options.formats.contains(&Format::ThreeMf) && members.len() <= SHARED_PLATES {
         for (number, plate) in class_plates(title, members).iter().enumerate() {
-            let path = format!("plates/{}.3mf", crate::plates::stem(number));
+            let path = format!("plates/{}.3mf", crate::plates::stem(PLATE, number));
             add(path, export::threemf::write(plate)?);
         }
     }
@@ -124,5 +124,8 @@ fn class_plates(title: &str, members: &[Member]) -> Vec<export::threemf::Plate> 
             quantity: part.quantity * member.enrolment.quantity as usize,
         }));
     }
-    by_bed.into_values().flat_map(|(bed, printed)| plates(title, &printed, bed, None)).collect()
+    by_bed
+        .into_values()
+        .flat_map(|(bed, printed)| plates(&format!("{title}: printed parts"), &printed, bed, None))
+        .collect()
 }

@@ -10,6 +10,9 @@ use units::Length;
 /// Between two parts of a plate. Larger makes more plates; smaller lets the skirts and brims that slicers add meet.
 const GAP: Length = Length::mm(5.0);
 
+/// How the files of plates are called that hold parts of instruments.
+pub(crate) const PLATE: &str = "plate";
+
 /// A part to print, and how many.
 #[derive(Clone, Debug)]
 pub(crate) struct Printed {
@@ -29,12 +32,7 @@ impl Printed {
 }
 
 /// The plates that print the parts, in the middle of the bed. A part that is larger than the bed is on none of them.
-pub(crate) fn plates(
-    of_what: &str,
-    printed: &[Printed],
-    bed: [Length; 2],
-    remark: Option<&str>,
-) -> Vec<Plate> {
+pub(crate) fn plates(title: &str, printed: &[Printed], bed: [Length; 2], remark: Option<&str>) -> Vec<Plate> {
     let copies: Vec<usize> = printed
         .iter()
         .enumerate()
@@ -71,7 +69,7 @@ pub(crate) fn plates(
         }
         let objects: Vec<PlateObject> = objects.into_values().collect();
         Plate {
-            title: title(of_what, sheet, count),
+            title: numbered(title, sheet, count),
             description: description(&objects, bed, remark),
             objects,
         }
@@ -79,17 +77,13 @@ pub(crate) fn plates(
     (0..count).map(plate).collect()
 }
 
-/// The stem of the file of a plate, counted from 0.
-pub(crate) fn stem(plate: usize) -> String {
-    if plate == 0 { "plate".into() } else { format!("plate-{}", plate + 1) }
+/// The stem of the file of a plate of a kind, counted from 0.
+pub(crate) fn stem(kind: &str, plate: usize) -> String {
+    if plate == 0 { kind.to_owned() } else { format!("{kind}-{}", plate + 1) }
 }
 
-fn title(of_what: &str, plate: usize, of: usize) -> String {
-    if of == 1 {
-        format!("{of_what}: printed parts")
-    } else {
-        format!("{of_what}: printed parts, plate {} of {of}", plate + 1)
-    }
+fn numbered(title: &str, plate: usize, of: usize) -> String {
+    if of == 1 { title.to_owned() } else { format!("{title}, plate {} of {of}", plate + 1) }
 }
 
 /// What lies on the plate, and for which bed.
@@ -124,10 +118,11 @@ mod tests {
             .parts()
             .parts
             .iter()
+            .filter(|part| part.quantity > 0)
             .filter_map(|part| Printed::of(part, &part.solid.as_ref()?.lying(chord).expect("it has a mesh")))
             .collect();
         let wanted: Vec<Printed> = std::iter::repeat_n(printed, times).flatten().collect();
-        let plates = plates("Porch", &wanted, instrument.spec().print.bed, None);
+        let plates = plates("Porch: printed parts", &wanted, instrument.spec().print.bed, None);
         let counts: Vec<usize> = plates.iter().map(|plate| plate.objects.len()).collect();
         assert_eq!(counts, expected, "the parts on the plates for a bed of {bed}");
     }
@@ -153,6 +148,7 @@ mod tests {
 
     #[test]
     fn plates_are_counted_from_the_second_on() {
-        assert_eq!([stem(0), stem(1), stem(9)], ["plate", "plate-2", "plate-10"], "stems of files");
+        let stems = [0, 1, 9].map(|plate| stem("jigs", plate));
+        assert_eq!(stems, ["jigs", "jigs-2", "jigs-10"], "stems of files");
     }
 }

@@ -50,7 +50,11 @@ fn needs(part: &Part, unit: LengthUnit) -> String {
         LengthUnit::Millimetre => format!("{:.1}", size.as_mm()),
         LengthUnit::Inch => format!("{:.3}", size.as_inches()),
     });
-    format!("{}\u{a0}× {}, blank {}\u{a0}{unit}", part.quantity, part.material, sizes.join("\u{a0}× "))
+    let sizes = sizes.join("\u{a0}× ");
+    match part.quantity {
+        0 => format!("to work with, of {}, blank {sizes}\u{a0}{unit}", part.material),
+        quantity => format!("{quantity}\u{a0}× {}, blank {sizes}\u{a0}{unit}", part.material),
+    }
 }
 
 fn line(from: Point2, to: Point2, pen: Pen) -> Result<Mark, OutlineFault> {

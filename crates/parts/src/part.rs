@@ -170,6 +170,15 @@ pub enum PartFault {
 }
 
 impl Part {
+    /// How many the instrument needs, in words.
+    #[must_use]
+    pub fn quantity_words(&self) -> String {
+        match self.quantity {
+            0 => "1 to work with, none in the instrument".into(),
+            quantity => quantity.to_string(),
+        }
+    }
+
     /// Whether it is best printed, so that no bit cuts what its drawings show.
     #[must_use]
     pub fn is_printed(&self) -> bool {

@@ -17,13 +17,9 @@ pub(crate) struct PartFiles {
 pub(super) fn cards(instrument: &Instrument, files: &[PartFiles]) -> Result<Vec<Card>, ExportFault> {
     let cards = instrument.parts().parts.iter().map(|part| {
         let picture = part.drawings.first().map(svg::small).transpose()?.unwrap_or_default();
-        let quantity = match part.quantity {
-            0 => "to try the fit first, from what is left over".to_owned(),
-            quantity => quantity.to_string(),
-        };
         let rows = [
             ("material", part.material.clone()),
-            ("quantity", quantity),
+            ("quantity", part.quantity_words()),
             ("blank", part.blank.map(|size| size.to_string()).join(" x ")),
         ];
         let files = files.iter().filter(|files| files.part == part.name);

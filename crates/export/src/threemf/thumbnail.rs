@@ -3,6 +3,8 @@
 //! The parts are drawn as one looks down on the bed from its front right corner, by the nearest triangle to each point of
 //! the picture; nothing is drawn behind them, so that the picture stands on any ground.
 
+use std::ops::Range;
+
 use geometry::{Bounds2, Point2, Point3, Vector3};
 use png::{BitDepth, ColorType, Encoder};
 
@@ -115,34 +117,39 @@ impl Image {
         Self { side, points: vec![(f64::NEG_INFINITY, 0.0); side * side] }
     }
 
-    /// Draws a triangle of one brightness over what lies behind it; the one that looks away from the viewer is not seen.
-    fn draw(&mut self, corners: [Point3; 3], bright: f64) {
-        let [a, b, c] = corners;
-        let twice = |p: Point3, q: Point3, x: f64, y: f64| (q.x - p.x) * (y - p.y) - (q.y - p.y) * (x - p.x);
+    /// Draws a triangle of one brightness over what lies behind it; one that looks away from the viewer is not seen.
+    fn draw(&mut self, [a, b, c]: [Point3; 3], bright: f64) {
         // Down the picture, so that what turns left on the bed turns right here.
-        let whole = -twice(a, b, c.x, c.y);
+        let whole = Edge::of(b, a).at(c.x, c.y);
         if whole <= 0.0 {
             return;
         }
-        let range = |least: f64, most: f64| {
-            least.floor().max(0.0) as usize..(most.ceil().max(0.0) as usize).min(self.side)
+        let edges = [Edge::of(c, b), Edge::of(a, c), Edge::of(b, a)];
+        let near = |x: f64, y: f64| {
+            let [of_a, of_b, of_c] = [&edges[0], &edges[1], &edges[2]].map(|edge| edge.at(x, y) / whole);
+            of_a * a.z + of_b * b.z + of_c * c.z
         };
-        let (columns, rows) = (
-            range(a.x.min(b.x).min(c.x), a.x.max(b.x).max(c.x)),
-            range(a.y.min(b.y).min(c.y), a.y.max(b.y).max(c.y)),
-        );
-        for row in rows {
-            for column in columns.clone() {
-                let (x, y) = (column as f64 + 0.5, row as f64 + 0.5);
-                let shares =
-                    [twice(b, c, x, y), twice(c, a, x, y), twice(a, b, x, y)].map(|share| -share / whole);
-                let near = shares[0] * a.z + shares[1] * b.z + shares[2] * c.z;
+        let (top, bottom) = (a.y.min(b.y).min(c.y), a.y.max(b.y).max(c.y));
+        let (left, right) = (a.x.min(b.x).min(c.x), a.x.max(b.x).max(c.x));
+        for row in self.between(top, bottom) {
+            let y = row as f64 + 0.5;
+            let [from, to] = edges.iter().fold([left, right], |span, edge| edge.clipped(span, y));
+            let (first, step) = (near(0.5, y), near(1.5, y) - near(0.5, y));
+            for column in self.between(from, to) {
+                let near = first + step * column as f64;
                 let point = &mut self.points[row * self.side + column];
-                if shares.iter().all(|share| *share >= 0.0) && near > point.0 {
+                if near > point.0 {
                     *point = (near, bright);
                 }
             }
         }
+    }
+
+    /// The rows or columns whose middles lie between two places.
+    fn between(&self, from: f64, to: f64) -> Range<usize> {
+        // The casts saturate.
+        let within = |at: f64| ((at - 0.5).ceil().max(0.0) as usize).min(self.side);
+        within(from)..within(to)
     }
 
     /// Red, green, blue and how solid, of each pixel that so many points a side make, row by row from the top.
@@ -160,6 +167,35 @@ impl Image {
             [red, green, blue, (255.0 * count / (samples * samples) as f64).round() as u8]
         };
         (0..side * side).flat_map(pixel).collect()
+    }
+}
+
+/// A line across the picture: `x`, `y` and what is added to them is 0 on it and more to its left.
+struct Edge {
+    x: f64,
+    y: f64,
+    rest: f64,
+}
+
+impl Edge {
+    fn of(from: Point3, to: Point3) -> Self {
+        let (x, y) = (from.y - to.y, to.x - from.x);
+        Self { x, y, rest: -(x * from.x + y * from.y) }
+    }
+
+    fn at(&self, x: f64, y: f64) -> f64 {
+        self.x * x + self.y * y + self.rest
+    }
+
+    /// What of a row lies to the left of the line.
+    fn clipped(&self, [from, to]: [f64; 2], y: f64) -> [f64; 2] {
+        let over = self.at(0.0, y);
+        match self.x {
+            slope if slope > 0.0 => [from.max(-over / slope), to],
+            slope if slope < 0.0 => [from, to.min(-over / slope)],
+            _ if over < 0.0 => [to, from],
+            _ => [from, to],
+        }
     }
 }
 
