@@ -134,11 +134,7 @@ impl Instrument {
     }
 
     fn patient(&self) -> Patient<'_> {
-        Patient {
-            document: &self.document,
-            player: self.subject.playing().player(),
-            findings: &self.findings,
-        }
+        Patient { document: &self.document, subject: &self.subject, findings: &self.findings }
     }
 
     /// The worst finding's severity.

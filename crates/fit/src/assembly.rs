@@ -12,7 +12,7 @@ mod pairs;
 mod solid;
 
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use geometry::Vector3;
 use layout::Layout;
@@ -34,11 +34,13 @@ pub(crate) const HAIR: Length = Length::mm(0.01);
 const BENT_BY_HAND: Length = Length::mm(0.05);
 
 /// How the solids of an instrument meet: worked out when it is first asked for, and kept.
+///
+/// Two instruments that differ little share what is alike in both, whichever is asked first.
 #[derive(Clone, Debug)]
 pub struct Assembly {
     placed: Vec<Placed>,
-    solids: BTreeMap<Thing, OnceLock<Option<Solid>>>,
-    pairs: Vec<Pair>,
+    solids: BTreeMap<Thing, Arc<OnceLock<Option<Solid>>>>,
+    pairs: Vec<(Pair, Arc<OnceLock<Option<Meeting>>>)>,
     contacts: OnceLock<Vec<Meeting>>,
     clearances: OnceLock<Vec<Meeting>>,
 }
@@ -74,10 +76,38 @@ impl Assembly {
     #[must_use]
     pub fn new(layout: &Layout, set: &PartSet) -> Self {
         let placed = parts::placed(layout, set, TOLERANCE);
-        let solids = placed.iter().map(|placed| (placed.thing, OnceLock::new())).collect();
-        let pairs = pairs::pairs(layout, &placed);
+        let solids = placed.iter().map(|placed| (placed.thing, Arc::default())).collect();
+        let pairs = pairs::pairs(layout, &placed).into_iter().map(|pair| (pair, Arc::default())).collect();
         let (contacts, clearances) = (OnceLock::new(), OnceLock::new());
         Self { placed, solids, pairs, contacts, clearances }
+    }
+
+    /// The same assembly, which takes from another what is alike in both: solids of the same shape at the same place, and
+    /// how two of them meet of which the same is meant.
+    #[must_use]
+    pub fn sharing_with(mut self, other: &Self) -> Self {
+        let theirs: BTreeMap<Thing, &Placed> =
+            other.placed.iter().map(|placed| (placed.thing, placed)).collect();
+        for placed in &self.placed {
+            if theirs.get(&placed.thing).is_some_and(|their| *their == placed) {
+                self.solids.insert(placed.thing, Arc::clone(&other.solids[&placed.thing]));
+            }
+        }
+        let is_alike = |thing: &Thing| match (self.solids.get(thing), other.solids.get(thing)) {
+            (Some(one), Some(other)) => Arc::ptr_eq(one, other),
+            (one, other) => one.is_none() && other.is_none(),
+        };
+        let their_pairs: BTreeMap<[Thing; 2], &(Pair, _)> =
+            other.pairs.iter().map(|pair| (pair.0.things, pair)).collect();
+        for (pair, meeting) in &mut self.pairs {
+            if let Some((their, theirs)) = their_pairs.get(&pair.things)
+                && their == pair
+                && pair.things.iter().all(is_alike)
+            {
+                *meeting = Arc::clone(theirs);
+            }
+        }
+        self
     }
 
     /// Everything solid at its place.
@@ -99,11 +129,14 @@ impl Assembly {
     }
 
     fn meetings(&self, wanted: impl Fn(&Meant) -> bool) -> Vec<Meeting> {
-        let wanted = self.pairs.iter().filter(|pair| wanted(&pair.meant));
+        let wanted = self.pairs.iter().filter(|(pair, _)| wanted(&pair.meant));
         wanted
-            .filter_map(|pair| {
-                let [one, other] = pair.things.map(|thing| self.solid(thing));
-                Some(meeting(pair, one?, other?))
+            .filter_map(|(pair, met)| {
+                let meet = || {
+                    let [one, other] = pair.things.map(|thing| self.solid(thing));
+                    Some(meeting(pair, one?, other?))
+                };
+                met.get_or_init(meet).clone()
             })
             .collect()
     }

@@ -9,10 +9,10 @@ mod trial;
 
 use std::fmt;
 
-use layout::playing::Player;
 use spec::Document;
 
 use crate::finding::{Check, Concern, Finding, Severity};
+use crate::subject::Subject;
 pub use dial::click;
 use search::{Cure, nearest_cure, some_turns};
 use trial::{Aim, Before};
@@ -86,8 +86,8 @@ pub struct Remedy {
 pub struct Patient<'a> {
     /// The document.
     pub document: &'a Document,
-    /// Who plays the instrument.
-    pub player: &'a Player,
+    /// The instrument that it describes.
+    pub subject: &'a Subject,
     /// What every check found.
     pub findings: &'a [Finding],
 }
@@ -233,23 +233,23 @@ pub fn mended(patient: &Patient<'_>) -> Mended {
         changes: Vec::new(),
         findings: patient.findings.to_vec(),
     };
+    let mut subject = patient.subject.clone();
     let mut given_up: Vec<&'static str> = Vec::new();
     while let Some(check) = worst_check(&state.findings, &given_up) {
-        let patient =
-            Patient { document: &state.document, player: patient.player, findings: &state.findings };
+        let patient = Patient { document: &state.document, subject: &subject, findings: &state.findings };
         let mend = remedy(&patient, &check).mends.into_iter().next();
-        let found = mend
-            .as_ref()
-            .and_then(|mend| trial::findings_of(&mend.applied_to(&state.document), patient.player));
-        let (Some(mend), Some(findings)) = (mend, found) else {
+        let found =
+            mend.and_then(|mend| Some((trial::subject(&mend.applied_to(&state.document), &subject)?, mend)));
+        let Some((mended, mend)) = found else {
             given_up.push(check.id);
             continue;
         };
         state = Mended {
             document: mend.applied_to(&state.document),
             changes: mend.changes.into_iter().fold(state.changes, together),
-            findings,
+            findings: crate::checks::findings(&mended),
         };
+        subject = mended;
     }
     state
 }

@@ -1,6 +1,6 @@
 //! What is checked?
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use layout::Layout;
 use layout::playing::{Player, Playing};
@@ -16,14 +16,28 @@ use crate::assembly::Assembly;
 pub struct Subject {
     playing: Playing,
     parts: OnceLock<PartSet>,
-    assembly: OnceLock<Assembly>,
+    assembly: OnceLock<Arc<Assembly>>,
+    /// The assembly of an instrument that differs little.
+    like: Option<Arc<Assembly>>,
 }
 
 impl Subject {
     /// An instrument in the hands of a player.
     #[must_use]
     pub const fn new(layout: Layout, player: Player) -> Self {
-        Self { playing: Playing::new(layout, player), parts: OnceLock::new(), assembly: OnceLock::new() }
+        Self {
+            playing: Playing::new(layout, player),
+            parts: OnceLock::new(),
+            assembly: OnceLock::new(),
+            like: None,
+        }
+    }
+
+    /// An instrument that differs little from this one, in the same hands: of what is known of this one, what is alike in both
+    /// is not worked out again.
+    #[must_use]
+    pub fn changed_to(&self, layout: Layout) -> Self {
+        Self { like: self.assembly.get().cloned(), ..Self::new(layout, *self.playing.player()) }
     }
 
     /// The same of an instrument that is called otherwise; what was worked out stays.
@@ -54,7 +68,13 @@ impl Subject {
     /// How its solids meet.
     #[must_use]
     pub fn assembly(&self) -> &Assembly {
-        self.assembly.get_or_init(|| Assembly::new(self.layout(), self.parts()))
+        self.assembly.get_or_init(|| {
+            let assembly = Assembly::new(self.layout(), self.parts());
+            Arc::new(match &self.like {
+                Some(like) => assembly.sharing_with(like),
+                None => assembly,
+            })
+        })
     }
 
     /// What working it out has taken so far, in layouts of six strings (a quarter of a millisecond or so). The same on every

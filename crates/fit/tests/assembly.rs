@@ -40,6 +40,30 @@ fn every_document_of_the_shelf_meets_as_it_is_meant_to() {
     }
 }
 
+#[test]
+fn what_two_instruments_share_is_what_each_finds_alone() {
+    let before = Document::parse(PORCH.as_bytes());
+    let known = assembly(&before);
+    assert!(meetings(&known).count() > 100, "all of it is worked out");
+    for (key, value) in [
+        ("name", "Attic"),
+        ("action.height", "3 mm"),
+        ("tail.hole_height", "9 mm"),
+        ("neck.back_angle", "1.5 deg"),
+        ("frets.height_scatter", "0.02 mm"),
+        ("scale.length", "600 mm"),
+        ("neck.thickness", "21 mm"),
+        ("handed", "left"),
+        ("tail.distance", "20 mm"),
+    ] {
+        let changed = before.with_override(key, value);
+        let (alone, beside) = (assembly(&changed), assembly(&changed).sharing_with(&known));
+        let [alone, beside] =
+            [&alone, &beside].map(|assembly| meetings(assembly).cloned().collect::<Vec<_>>());
+        assert_eq!(alone, beside, "{key} = {value}");
+    }
+}
+
 /// The air between two things of the porch guitar with some values changed, within a hundredth of a millimetre.
 #[track_caller]
 fn check(changes: &[(&str, &str)], pair: [Thing; 2], expected_mm: f64) {

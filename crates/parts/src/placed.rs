@@ -19,7 +19,7 @@ use units::ChordTolerance;
 use crate::catalogue::PartSet;
 
 /// One solid thing at its place, in the instrument frame.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Placed {
     /// What it is.
     pub thing: Thing,
@@ -59,7 +59,7 @@ pub enum Thing {
 }
 
 /// The shape of a placed solid.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Form {
     /// A part's body.
     Body(Body),

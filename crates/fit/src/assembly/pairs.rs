@@ -9,14 +9,14 @@ use units::{Angle, Length, math};
 use super::HAIR;
 
 /// Two solids and what is meant of them.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Pair {
     pub(super) things: [Thing; 2],
     pub(super) meant: Meant,
 }
 
 /// What is meant of two solids, the first against the second.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) enum Meant {
     /// The first lies on the second and can be lifted off along a direction.
     LieOn { parting: Vector3 },

@@ -2,11 +2,10 @@
 
 use std::cell::Cell;
 
-use layout::playing::Player;
 use spec::Document;
 
 use super::{Patient, is_same};
-use crate::checks::{checks, findings, findings_of as findings_of_check};
+use crate::checks::{checks, findings_of};
 use crate::finding::{Check, Concern, Finding, Severity};
 use crate::subject::Subject;
 
@@ -37,7 +36,7 @@ impl<'a> Aim<'a> {
 
     /// Whether it is reached: only the checks that it names are made.
     pub(super) fn is_reached(&self, subject: &Subject) -> bool {
-        let told = self.checks.iter().flat_map(|check| findings_of_check(check.id, subject));
+        let told = self.checks.iter().flat_map(|check| findings_of(check.id, subject));
         self.holds(told.collect::<Vec<_>>().iter())
     }
 
@@ -129,7 +128,7 @@ impl<'a> Before<'a> {
         if self.is_cut_short() {
             return None;
         }
-        subject(document, self.patient.player)
+        subject(document, self.patient.subject)
     }
 
     /// Makes every check on a changed document.
@@ -141,7 +140,7 @@ impl<'a> Before<'a> {
     pub(super) fn spoiled_by(&self, aim: &Aim<'_>, document: &Document) -> Result<(), Option<&'static str>> {
         let Some(subject) = self.subject(document) else { return Err(None) };
         let spoiled = checks().find(|check| {
-            let told = findings_of_check(check.id, &subject);
+            let told = findings_of(check.id, &subject);
             told.iter().any(|finding| finding.severity > self.severity_of(finding)) || !aim.holds(told.iter())
         });
         self.spend(&subject);
@@ -157,13 +156,9 @@ impl<'a> Before<'a> {
     }
 }
 
-/// What every check finds of a document; `None` where it describes no instrument.
-pub(super) fn findings_of(document: &Document, player: &Player) -> Option<Vec<Finding>> {
-    subject(document, player).map(|subject| findings(&subject))
-}
-
-fn subject(document: &Document, player: &Player) -> Option<Subject> {
+/// The instrument of a document that says little else than that of another; `None` where it describes none.
+pub(super) fn subject(document: &Document, like: &Subject) -> Option<Subject> {
     let (spec, _) = document.read().into_result().ok()?;
     let layout = layout::layout(&spec).ok()?;
-    Some(Subject::new(layout, *player))
+    Some(like.changed_to(layout))
 }

@@ -3,11 +3,10 @@
 use std::collections::BTreeSet;
 
 use fit::{Finding, Patient, Remedy, Severity, broken_checks, checks, mended, remedy};
-use layout::playing::Player;
 use spec::Document;
 
 use crate::broken::broken;
-use crate::slide::{LOW_TAIL, PORCH, all_findings, plan};
+use crate::slide::{LOW_TAIL, PORCH, all_findings, plan, subject};
 
 /// What can be done about one check of a plan that it does not let pass.
 fn remedy_of(document: &Document, id: &str) -> (Vec<Finding>, Remedy) {
@@ -15,7 +14,7 @@ fn remedy_of(document: &Document, id: &str) -> (Vec<Finding>, Remedy) {
     let check = broken_checks(&findings).into_iter().find(|check| check.id == id);
     let check = check
         .unwrap_or_else(|| panic!("{id} lets this plan pass:\n{}", document.to_text().unwrap_or_default()));
-    let patient = Patient { document, player: &Player::default(), findings: &findings };
+    let patient = Patient { document, subject: &subject(document), findings: &findings };
     let remedy = remedy(&patient, &check);
     (findings, remedy)
 }
@@ -91,7 +90,7 @@ fn a_smaller_change_does_not_cure() {
 fn mending_all_leaves_a_plan_that_holds() {
     let document = plan(LOW_TAIL, &[("scale.frets", "18")]);
     let findings = all_findings(&document);
-    let mended = mended(&Patient { document: &document, player: &Player::default(), findings: &findings });
+    let mended = mended(&Patient { document: &document, subject: &subject(&document), findings: &findings });
     assert_eq!(complaints(&mended.findings), [], "all is mended by {:?}", mended.changes);
     let keys: BTreeSet<&str> = mended.changes.iter().map(|change| change.key.as_str()).collect();
     assert_eq!(keys.len(), mended.changes.len(), "every key is changed once: {:?}", mended.changes);
@@ -102,5 +101,5 @@ fn mending_all_leaves_a_plan_that_holds() {
 }
 
 fn changes_to(document: &Document, findings: &[Finding]) -> Vec<fit::Change> {
-    mended(&Patient { document, player: &Player::default(), findings }).changes
+    mended(&Patient { document, subject: &subject(document), findings }).changes
 }

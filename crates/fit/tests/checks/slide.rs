@@ -16,7 +16,7 @@ pub fn plan(text: &str, changes: &[(&str, &str)]) -> Document {
     changes.iter().fold(start, |document, (key, value)| document.with_override(key, value))
 }
 
-fn subject(document: &Document) -> Subject {
+pub fn subject(document: &Document) -> Subject {
     let (spec, _) = document.read().into_result().unwrap_or_else(|faults| panic!("unsound: {faults:#?}"));
     let layout = layout::layout(&spec).unwrap_or_else(|fault| panic!("cannot be laid out: {fault}"));
     Subject::new(layout, Player::default())
