@@ -50,6 +50,9 @@ impl Instrument {
         let (spec, warnings) = document.read().into_result().map_err(Refusal::Document)?;
         let layout = layout::layout(&spec)?;
         let subject = Subject::new(layout, *player);
+        // What the checks ask for that takes longest, side by side.
+        let assembly = subject.assembly();
+        rayon::join(|| assembly.contacts(), || (assembly.clearances(), subject.playing().buzz()));
         let findings = fit::findings(&subject);
         Ok(Self { document: document.clone(), warnings, subject, findings, remedies: OnceLock::new() })
     }

@@ -20,6 +20,8 @@ pub(super) enum Solid {
 #[derive(Clone, Debug)]
 pub(super) struct Faceted {
     triangles: Vec<Triangle>,
+    /// The direction that each triangle looks in, of length 1.
+    normals: Vec<Vector>,
     tree: Bvh,
     bounds: Aabb,
 }
@@ -89,7 +91,8 @@ impl Faceted {
     fn new(triangles: Vec<Triangle>) -> Option<Self> {
         let boxes: Vec<Aabb> = triangles.iter().map(boxed).collect();
         let bounds = union(boxes.iter().copied())?;
-        Some(Self { tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes), triangles, bounds })
+        let normals = triangles.iter().map(normal).collect();
+        Some(Self { tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes), triangles, normals, bounds })
     }
 
     /// The same solid drawn in by about a length on every side, toward the middle of its bounds, and then moved.
@@ -106,12 +109,12 @@ impl Faceted {
     }
 
     /// The distance from any of some shapes to the surface, no more than [`FAR`].
-    pub(super) fn nearest<S: Shape>(&self, shapes: &[S]) -> f64 {
+    pub(super) fn nearest<S: Cornered>(&self, shapes: &[S]) -> f64 {
         self.nearest_within(shapes, FAR)
     }
 
     /// The distance from any of some shapes to the surface, no more than `far`.
-    fn nearest_within<S: Shape>(&self, shapes: &[S], far: f64) -> f64 {
+    fn nearest_within<S: Cornered>(&self, shapes: &[S], far: f64) -> f64 {
         let boxes: Vec<Aabb> = shapes.iter().map(boxed).collect();
         for reach in ROUNDS.into_iter().chain([far]) {
             let mut least = reach;
@@ -119,8 +122,11 @@ impl Faceted {
                 if least > 0.0 && box_distance(its_box, &self.bounds) < least {
                     let looked_at = its_box.loosened(least);
                     for near in self.tree.intersect_aabb(&looked_at) {
-                        let triangle = &self.triangles[near as usize];
-                        if box_distance(its_box, &boxed(triangle)) < least {
+                        let (triangle, normal) =
+                            (&self.triangles[near as usize], self.normals[near as usize]);
+                        let may_be_nearer = box_distance(its_box, &boxed(triangle)) < least
+                            && !lies_off(shape, triangle, normal, least);
+                        if may_be_nearer {
                             least = least.min(between(shape, triangle));
                         }
                     }
@@ -179,11 +185,16 @@ impl Faceted {
     fn comes_within(&self, triangles: &[Triangle], length: f64) -> bool {
         triangles.iter().any(|one| {
             let its_box = boxed(one).loosened(length);
-            box_distance(&its_box, &self.bounds) <= 0.0
-                && self
-                    .tree
-                    .intersect_aabb(&its_box)
-                    .any(|near| between(one, &self.triangles[near as usize]) <= length)
+            if box_distance(&its_box, &self.bounds) > 0.0 {
+                return false;
+            }
+            let its_normal = normal(one);
+            self.tree.intersect_aabb(&its_box).any(|near| {
+                let (other, other_normal) = (&self.triangles[near as usize], self.normals[near as usize]);
+                let is_apart =
+                    lies_off(one, other, other_normal, length) || lies_off(other, one, its_normal, length);
+                !is_apart && between(one, other) <= length
+            })
         })
     }
 
@@ -219,19 +230,24 @@ impl Round {
     }
 
     fn air_between(&self, other: &Self) -> f64 {
-        let mut least = FAR;
         let thick = self.radius + other.radius;
-        for one in &self.pieces {
-            let its_box = boxed(one);
-            if box_distance(&its_box, &other.bounds) - thick < least {
-                for other in &other.pieces {
-                    if box_distance(&its_box, &boxed(other)) - thick < least {
-                        least = least.min(between(one, other) - thick);
+        for reach in ROUNDS.into_iter().chain([FAR]) {
+            let mut least = reach;
+            for one in &self.pieces {
+                let its_box = boxed(one);
+                if box_distance(&its_box, &other.bounds) - thick < least {
+                    for other in &other.pieces {
+                        if box_distance(&its_box, &boxed(other)) - thick < least {
+                            least = least.min(between(one, other) - thick);
+                        }
                     }
                 }
             }
+            if least < reach {
+                return least;
+            }
         }
-        least
+        FAR
     }
 }
 
@@ -254,6 +270,41 @@ fn encloses(triangles: &[Triangle], point: Vector) -> bool {
         2.0 * math::atan2(volume, la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb)
     };
     within && triangles.iter().map(angle).sum::<f64>() > std::f64::consts::TAU
+}
+
+/// The direction in which a triangle looks, of length 1; of no length where the triangle has no area.
+fn normal(triangle: &Triangle) -> Vector {
+    let normal = (triangle.b - triangle.a).cross(triangle.c - triangle.a);
+    let length = normal.length();
+    if length > 0.0 { normal / length } else { Vector::ZERO }
+}
+
+/// A shape that lies between its corners.
+pub(super) trait Cornered: Shape {
+    /// The corners.
+    fn corners(&self) -> impl Iterator<Item = Vector>;
+}
+
+impl Cornered for Triangle {
+    fn corners(&self) -> impl Iterator<Item = Vector> {
+        [self.a, self.b, self.c].into_iter()
+    }
+}
+
+impl Cornered for Segment {
+    fn corners(&self) -> impl Iterator<Item = Vector> {
+        [self.a, self.b].into_iter()
+    }
+}
+
+/// Whether a shape lies farther than a length from the plane of a triangle, all of it on one side: then so do the two from
+/// each other. Sooner told than the distance between them.
+fn lies_off<S: Cornered>(shape: &S, plane: &Triangle, normal: Vector, length: f64) -> bool {
+    // What rounding may leave of a length of hundreds of millimetres.
+    let length = length + 1e-9;
+    let above = |corner: Vector| (corner - plane.a).dot(normal);
+    shape.corners().all(|corner| above(corner) > length)
+        || shape.corners().all(|corner| above(corner) < -length)
 }
 
 fn vector(point: Point3) -> Vector {
