@@ -97,6 +97,44 @@ fn the_tongue_has_its_recess_under_the_lid() {
     check(&[("neck.tongue_recess", "1.7 mm")], [Thing::Neck, LID], 1.7);
 }
 
+/// Where the neck meets the slanting end of the box it is as thick as elsewhere, so that a rounded one lies on its heel there.
+#[test]
+fn a_heel_lies_on_a_round_neck() {
+    let text = r#"
+units = "in"
+scale.frets = 11
+neck.width_at_nut = "30.2 mm"
+neck.width_at_box = "31.17 mm"
+neck.thickness = "24.43 mm"
+neck.section = "oval"
+neck.edge_radius = "6.27 mm"
+neck.back_angle = "2.15 deg"
+neck.tongue_recess = "0.01 mm"
+heel.reach = "20.85 mm"
+frets.kind = "wrapped wire"
+frets.seat_depth = "0.22 mm"
+frets.height_scatter = "0.01 mm"
+frets.past_heel = "seated"
+zero_fret.crown_height = "1.5 mm"
+zero_fret.crown_width = "2.43 mm"
+zero_fret.slot_width = "0.67 mm"
+zero_fret.slot_depth = "1.12 mm"
+nut.thickness = "4.03 mm"
+nut.edge_margin = "3.24 mm"
+nut.slot_clearance = "0.04 mm"
+box.length = "267.01 mm"
+box.width = "171.05 mm"
+box.depth = "57.04 mm"
+box.wall = "6.37 mm"
+box.lid = "4.86 mm"
+box.lid_wood = "black walnut"
+box.holes = []
+"#;
+    let assembly = assembly(&Document::parse(text.as_bytes()));
+    let met = assembly.contacts().iter().find(|meeting| meeting.pair == [Thing::Heel, Thing::Neck]);
+    assert_eq!(met.map(|meeting| meeting.air), Some(Length::ZERO), "the heel lies on the neck");
+}
+
 #[test]
 fn wire_lies_on_the_neck_and_its_board() {
     check(&[], [Thing::Fret(5), Thing::Neck], 0.0);

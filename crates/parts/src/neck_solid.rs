@@ -158,11 +158,18 @@ fn wall_frame(layout: &Layout, along: Length) -> Frame3 {
     Frame3 { origin, u: aside, v: above }
 }
 
-/// A ring in the plane of a section whose second axis measures a height `z` as `height(z)`.
+/// A ring in the plane of a section whose second axis measures a height `z` as `height(z)`, a line.
+///
+/// Where the plane slants, a circular arc is cut as a part of an ellipse; the arc that is drawn goes through its ends and its
+/// middle, so that the neck is as thick there as elsewhere.
 fn outline(ring: &NeckRing, height: impl Fn(Length) -> Length) -> Result<Outline, OutlineFault> {
-    let vertex = |point: &layout::RingPoint| Vertex {
-        point: Point2::new(point.y, height(point.z)),
-        bulge: point.bulge,
+    let stretch = (height(Length::mm(1.0)) - height(Length::ZERO)).as_mm();
+    let drawn = |point: &layout::RingPoint| Point2::new(point.y, height(point.z));
+    let nexts = ring.points().iter().cycle().skip(1);
+    let vertex = |(point, next): (&layout::RingPoint, &layout::RingPoint)| {
+        let flat = Point2::new(point.y, point.z).distance(Point2::new(next.y, next.z));
+        let share = flat / drawn(point).distance(drawn(next));
+        Vertex { point: drawn(point), bulge: point.bulge * stretch * share * share }
     };
-    Outline::new(ring.points().iter().map(vertex).collect())
+    Outline::new(ring.points().iter().zip(nexts).map(vertex).collect())
 }
