@@ -366,9 +366,25 @@ def playing_length_by_lofts(layout):
         low, high = groove_ends(groove)
         pieces += [(ring(at, 0.0), ring(low, 0.0)), (ring(low, groove["depth_mm"]), ring(high, groove["depth_mm"]))]
         at = high
-    on_wall = [(frame.wall_x(z), y, z, bulge) for y, z, bulge in neck_ring(plan, plan["width_at_box_mm"])]
-    pieces.append((ring(at, 0.0), on_wall))
+    pieces.append((ring(at, 0.0), on_slanting_wall(frame, neck_ring(plan, plan["width_at_box_mm"]))))
     return sum(loft_volume(a, b) for a, b in pieces)
+
+
+def on_slanting_wall(frame, corners):
+    """A section as the wall cuts it, heights `1 / cos` longer there. Its arcs are circles through the ends and the middle of the cut.
+
+    An arc's middle lies the sagitta, bulge times half the chord, beside the chord's middle, square to it; stretched with the wall, its
+    distance from the stretched chord over half of that is the bulge there.
+    """
+    stretch = 1 / math.cos(frame.angle)
+    found = []
+    for (y, z, bulge), (next_y, next_z, _) in zip(corners, corners[1:] + corners[:1]):
+        along, up = next_y - y, next_z - z
+        chord, beside = (along, stretch * up), (bulge * up / 2, -stretch * bulge * along / 2)
+        length = math.hypot(*chord)
+        distance = (beside[0] * chord[1] - beside[1] * chord[0]) / length
+        found.append((frame.wall_x(z), y, z, 2 * distance / length))
+    return found
 
 
 def neck_ring(plan, width):
