@@ -4,7 +4,7 @@ use std::fmt;
 
 use geometry::OutlineFault;
 
-use crate::{FILE_BYTES, JOIN, SEGMENTS};
+use crate::{FILE_BYTES, JOIN, LARGEST, SEGMENTS};
 
 /// A place in the drawing, in the drawing's own numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,8 +45,8 @@ pub enum ImportFault {
         /// What stands there.
         found: String,
     },
-    /// A number that cannot be read.
-    #[error("line {line}: expected a number, found {found}")]
+    /// A number that cannot be read, or is larger than any drawing's.
+    #[error("line {line}: expected a number of at most {LARGEST:e}, found {found}")]
     Number {
         /// Where it stands.
         line: usize,

@@ -30,6 +30,10 @@ pub const FILE_BYTES: usize = 1024 * 1024;
 /// How many lines and arcs an outline may have. More makes the search for crossings slow; fewer would refuse traced curves.
 pub const SEGMENTS: usize = 2000;
 
+/// The largest number that a drawing may hold, in its own unit. Larger runs out of what numbers can be squared; smaller would
+/// refuse drawings that lie far from their origin.
+pub const LARGEST: f64 = 1e9;
+
 /// How near two ends are that are joined. Larger joins what was not meant to be; smaller refuses what drawing programs
 /// round. Common practice, no source.
 pub const JOIN: WeldDistance = WeldDistance::new(Length::mm(0.05));

@@ -2,7 +2,7 @@
 //!
 //! In pairs of lines: the number of a *group*, then its value.
 
-use crate::ImportFault;
+use crate::{ImportFault, LARGEST};
 
 /// One pair of lines.
 #[derive(Clone, Copy, Debug)]
@@ -18,7 +18,7 @@ pub(crate) struct Tag<'t> {
 impl Tag<'_> {
     /// The value as a number.
     pub(crate) fn number(&self) -> Result<f64, ImportFault> {
-        let number = self.value.parse::<f64>().ok().filter(|number| number.is_finite());
+        let number = self.value.parse::<f64>().ok().filter(|number| number.abs() <= LARGEST);
         number.ok_or_else(|| ImportFault::Number { line: self.line, found: shown(self.value) })
     }
 

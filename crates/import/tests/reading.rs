@@ -194,9 +194,18 @@ fn what_is_no_line_or_arc_is_named() {
     assert!(matches!(refused(&["0 CIRCLE 10 0 20 0 40 wide"]), ImportFault::Number { .. }), "a word");
     assert!(matches!(refused(&["0 CIRCLE 10 0 20 0 40 nan"]), ImportFault::Number { .. }), "no number");
     assert!(
-        matches!(refused(&["0 CIRCLE 10 0 20 0 40 1e300"]), ImportFault::Outline(_)),
+        matches!(refused(&["0 CIRCLE 10 0 20 0 40 1e9"]), ImportFault::Outline(_)),
         "as large as the world"
     );
+    for far in ["1e308", "-1e308", "1e300", "1.1e9"] {
+        let figures = [format!("0 CIRCLE 10 0 20 0 40 {far}"), format!("0 LINE 10 {far} 20 0 11 5 21 {far}")];
+        for figure in &figures {
+            assert!(
+                matches!(refused(&[figure]), ImportFault::Number { .. }),
+                "beyond every drawing: {figure}"
+            );
+        }
+    }
 }
 
 #[test]
