@@ -5,6 +5,7 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
+use boxneck::batch::limits as roster;
 use boxneck::fit;
 use boxneck::spec;
 use boxneck_tests::repository;
@@ -86,6 +87,48 @@ fn every_check_is_on_the_page_of_checks() {
         let _ = writeln!(page, "| `{}` | {} | {} |", check.id, check.measures, cures.join(", "));
     }
     check("checks.md", &page);
+}
+
+#[test]
+fn every_limit_is_on_the_page_of_limits() {
+    let documents = [
+        ("bytes of a document, a measured file or a stock list", spec::limits::DOCUMENT_BYTES),
+        ("lists and tables within one another", spec::limits::NESTING_DEPTH),
+        ("items of a list", spec::limits::LIST_ITEMS),
+        ("keys of a table", spec::limits::TABLE_KEYS),
+        ("characters of the instrument's name", spec::limits::NAME_CHARACTERS),
+        ("characters of any other value", spec::limits::VALUE_CHARACTERS),
+        ("strings", spec::limits::STRINGS),
+        ("openings of the box", spec::limits::HOLES),
+        ("semitones in a fret pattern", spec::limits::SEMITONES.into()),
+        ("kinds of boards, and of sheets, in a stock list", spec::limits::STOCK_ITEMS),
+        ("boards or sheets of one kind", spec::limits::STOCK_COUNT.into()),
+        ("overrides of one document", spec::limits::OVERRIDES),
+        ("faults told of one document; the rest are counted", spec::limits::FAULTS_TOLD),
+        ("bytes of a drawing that a document names", spec::limits::FILE_BYTES),
+    ];
+    let rosters = [
+        ("bytes of a roster", roster::ROSTER_BYTES),
+        ("rows", roster::ROWS),
+        ("columns", roster::COLUMNS),
+        ("cells", roster::CELLS),
+        ("characters of a cell", roster::CELL_CHARACTERS),
+        ("characters of a student's name", roster::STUDENT_CHARACTERS),
+        ("characters of a note, or of a base's name", roster::NOTE_CHARACTERS),
+        ("instruments that one row asks for", roster::QUANTITY as usize),
+    ];
+    let mut page = String::from(
+        "# How large may a file be?\n\n\
+         Made from the code. What is larger is refused, with the limit in the message, before any work is done on it, and no more of a\n\
+         file is read than tells that it is too large. The range of every value is on the page of [keys](keys.md).\n",
+    );
+    for (title, rows) in [("Documents", documents.as_slice()), ("Rosters", rosters.as_slice())] {
+        let _ = write!(page, "\n## {title}\n\n| what | at most |\n| --- | ---: |\n");
+        for (what, most) in rows {
+            let _ = writeln!(page, "| {what} | {most} |");
+        }
+    }
+    check("limits.md", &page);
 }
 
 #[test]

@@ -3,11 +3,11 @@
 //! Beside it or in folders below, and nowhere else: a document that somebody sent reads nothing that its sender did not send
 //! along.
 
-use std::fs::File;
-use std::io::Read as _;
 use std::path::Path;
 
 use spec::{Document, limits};
+
+use crate::reading::read_at_most;
 
 /// A document with the files that it names, read from the folder that `document_path` lies in.
 ///
@@ -32,12 +32,5 @@ fn content(folder: &Path, name: &str) -> Result<Vec<u8>, String> {
     if !path.metadata().map_err(refused)?.is_file() {
         return Err("it is no file".to_owned());
     }
-    let mut bytes = Vec::new();
-    // One byte more than is looked at tells that a file is too large.
-    File::open(path)
-        .map_err(refused)?
-        .take(limits::FILE_BYTES as u64 + 1)
-        .read_to_end(&mut bytes)
-        .map_err(refused)?;
-    Ok(bytes)
+    read_at_most(&path, limits::FILE_BYTES).map_err(refused)
 }

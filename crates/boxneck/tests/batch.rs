@@ -422,3 +422,19 @@ fn a_merge_wants_the_options_of_its_shards() {
     assert!(refused.to_string().contains("give --merge the options that the shards had"), "{refused}");
     merge(&folders, merged.path(), &quick()).expect("the same options");
 }
+
+#[test]
+fn more_cells_than_any_class_has_are_refused() {
+    // Cells under no heading are cells too.
+    let row = format!("A{}\n", ";".repeat(limits::COLUMNS - 1));
+    let roster = format!("student{}\n", ";".repeat(limits::COLUMNS - 1))
+        + &row.repeat(limits::CELLS / limits::COLUMNS);
+    assert_eq!(Roster::parse(roster.as_bytes()).faults(), [], "as many as may be");
+    let more = roster + &row.repeat(2);
+    let told = Roster::parse(more.as_bytes());
+    assert!(
+        told.faults().iter().any(|fault| fault.message.contains("at most 2000000 cells")),
+        "{:?}",
+        told.faults()
+    );
+}

@@ -6,9 +6,10 @@ use std::path::Path;
 use anyhow::Context;
 use boxneck::batch::{
     Base, Bases, Batch, BatchFault, BatchOptions, Class, ClassRecord, Fate, Planned, RemovedBuild, Roster,
-    RowDone, RowState, merge,
+    RowDone, RowState, limits, merge,
 };
-use boxneck::spec::{Document, StockList};
+use boxneck::read_at_most;
+use boxneck::spec::{self, Document, StockList};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::{Value, json};
 
@@ -39,7 +40,8 @@ pub(crate) fn run(call: &Call) -> anyhow::Result<Outcome> {
 }
 
 fn make_class(call: &Call, path: &Path, options: &BatchOptions) -> anyhow::Result<Outcome> {
-    let Some(bytes) = read(path, |path| std::fs::read(path))? else { return Ok(Outcome::Refused) };
+    let roster = |path: &Path| read_at_most(path, limits::ROSTER_BYTES);
+    let Some(bytes) = read(path, roster)? else { return Ok(Outcome::Refused) };
     let base = match &call.base {
         None => None,
         Some(path) => match read(path, Base::open)? {
@@ -76,7 +78,8 @@ fn make_class(call: &Call, path: &Path, options: &BatchOptions) -> anyhow::Resul
 
 /// The stock that a file lists; nothing, with the reason told, where it lists none.
 fn stock_list(path: &Path) -> anyhow::Result<Option<StockList>> {
-    let Some(bytes) = read(path, |path| std::fs::read(path))? else { return Ok(None) };
+    let list = |path: &Path| read_at_most(path, spec::limits::DOCUMENT_BYTES);
+    let Some(bytes) = read(path, list)? else { return Ok(None) };
     let document = Document::parse(&bytes);
     let read = document.read_stock();
     diagnostics::show(path, &document, read.diagnostics());

@@ -7,10 +7,10 @@ use boxneck::fit::Severity;
 use boxneck::layout::playing::Player;
 use boxneck::layout::tolerances::ToleranceReport;
 use boxneck::mechanics::formulas::formulas;
-use boxneck::spec::Document;
+use boxneck::spec::{Document, limits};
 use boxneck::{
-    Instrument, Refusal, bench_page, layout_record, tolerances, tolerances_page, tolerances_record,
-    with_files_of,
+    Instrument, Refusal, bench_page, layout_record, read_at_most, tolerances, tolerances_page,
+    tolerances_record, with_files_of,
 };
 use serde_json::{Value, json};
 
@@ -154,7 +154,7 @@ pub(crate) fn tell_refusal(
 
 /// The document in a file; nothing, with the reason told, where there is none.
 pub(crate) fn document(file: &Path) -> anyhow::Result<Option<Document>> {
-    match std::fs::read(file) {
+    match read_at_most(file, limits::DOCUMENT_BYTES) {
         Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
             eprintln!(
                 "boxneck: there is no file {}; `boxneck new {0}` writes one to begin from",

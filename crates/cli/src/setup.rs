@@ -5,8 +5,10 @@ use std::path::Path;
 
 use anyhow::Context;
 use boxneck::layout::playing::Player;
-use boxneck::spec::Document;
-use boxneck::{Instrument, MeasuredFormat, measured, setup, setup_page, setup_record, setup_web_page};
+use boxneck::spec::{Document, limits};
+use boxneck::{
+    Instrument, MeasuredFormat, measured, read_at_most, setup, setup_page, setup_record, setup_web_page,
+};
 use serde_json::{Value, json};
 
 use crate::arguments::{Format, Setup};
@@ -18,7 +20,7 @@ pub(crate) fn run(call: &Setup) -> anyhow::Result<Outcome> {
     let player = Player { free_of_buzz: call.free_of_buzz, ..Player::default() };
     let Some(instrument) = open(&call.file, call.format, &player)? else { return Ok(Outcome::Refused) };
     let name = call.measured.display();
-    let bytes = match std::fs::read(&call.measured) {
+    let bytes = match read_at_most(&call.measured, limits::DOCUMENT_BYTES) {
         Err(fault) if fault.kind() == std::io::ErrorKind::NotFound => {
             return Ok(refuse(&format!(
                 "there is no file {name}; an empty one works, and says what to expect before anything is measured"

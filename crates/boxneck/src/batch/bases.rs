@@ -1,13 +1,13 @@
 //! Which document does a row change?
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use spec::{Diagnostic, Document, Severity};
+use spec::{Diagnostic, Document, Severity, limits};
 
 use crate::attached::with_files_of;
+use crate::reading::read_at_most;
 
 /// A document that rows begin from.
 #[derive(Clone, Debug)]
@@ -39,7 +39,7 @@ impl Base {
     /// Why the file cannot be read.
     pub fn open(path: &Path) -> io::Result<Self> {
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-        let document = with_files_of(Document::parse(&fs::read(path)?), path);
+        let document = with_files_of(Document::parse(&read_at_most(path, limits::DOCUMENT_BYTES)?), path);
         Ok(Self::at(&name, Some(path.to_owned()), document))
     }
 

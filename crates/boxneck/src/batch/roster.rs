@@ -107,11 +107,19 @@ impl Roster {
             ));
         };
         self.columns = heading::columns(&heading, number, &mut self.faults);
+        let mut cells_read = 0;
         while let Some((number, cells)) = lines.next_row()? {
             if self.rows.len() == limits::ROWS {
                 return Err(RosterFault::of_roster(
                     format!("expected at most {} rows, found more", limits::ROWS),
                     "make a roster of each part of them, each into a folder of its own",
+                ));
+            }
+            cells_read += cells.len();
+            if cells_read > limits::CELLS {
+                return Err(RosterFault::of_roster(
+                    format!("expected at most {} cells, found more", limits::CELLS),
+                    "leave out the columns that say what the base says, or make a roster of each part of the rows",
                 ));
             }
             let row = self.row(number, &cells, decimal_commas);

@@ -12,6 +12,9 @@ pub const ROWS: usize = 100_000;
 /// Columns of one roster; a document takes no more overrides either.
 pub const COLUMNS: usize = spec::limits::OVERRIDES;
 
+/// Cells of one roster, the empty ones too: a class of a thousand that says everything of every instrument has a tenth of them.
+pub const CELLS: usize = 2_000_000;
+
 /// Characters of one cell. What is longer is a quote that is opened and not closed.
 pub const CELL_CHARACTERS: usize = 8 * 1024;
 
