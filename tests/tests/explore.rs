@@ -44,6 +44,25 @@ fn fifteen_wrapped_frets_with_this_box_and_this_heel() {
     }
 }
 
+#[test]
+fn a_plan_with_brought_outlines_can_be_made_where_it_is_written() {
+    let folder = tempfile::tempdir().expect("a folder to work in");
+    let asked = [
+        "explore",
+        &spec("attic-paddle-and-leaves.toml"),
+        "--vary",
+        "action.height=2.8 mm..3.2 mm:0.2 mm",
+        "--want",
+        "action<=3.2 mm",
+        "-o",
+        "out",
+    ];
+    let called = call(folder.path(), &asked);
+    assert_eq!(called.code, Some(0), "{}{}", called.stdout, called.stderr);
+    let made = call(folder.path(), &["make", "out/attic-paddle-and-leaves-plans/plan-1.toml", "-o", "made"]);
+    assert_eq!(made.code, Some(0), "its headstock and its leaves lie beside it: {}", made.stderr);
+}
+
 /// The lowest action of a document for 19 of 20 instruments, its frets as they are.
 fn lowest_action(name: &str) -> (Call, Value) {
     let folder = tempfile::tempdir().expect("a folder to work in");

@@ -1,5 +1,6 @@
 //! string-gap: is there room for a finger between neighbouring strings?
 
+use layout::{Place, StringPath};
 use units::Length;
 
 use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
@@ -20,14 +21,20 @@ const LIMITS: Limits = Limits {
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    subject
-        .layout()
-        .strings()
-        .windows(2)
-        .map(|pair| {
-            let centres = (pair[1].nut.y - pair[0].nut.y).abs();
-            let gap = centres - (pair[0].diameter + pair[1].diameter) / 2.0;
-            LIMITS.judge(CHECK, about_string(&pair[1]), Measure::Length(gap))
-        })
-        .collect()
+    gaps(subject, CHECK, &LIMITS, |string| string.nut)
+}
+
+/// Judges the air between neighbouring strings at a place of each.
+pub(crate) fn gaps(
+    subject: &Subject,
+    check: Check,
+    limits: &Limits,
+    at: fn(&StringPath) -> Place,
+) -> Vec<Finding> {
+    let pairs = subject.layout().strings().windows(2);
+    let gap = |pair: &[StringPath]| {
+        let centres = (at(&pair[1]).y - at(&pair[0]).y).abs();
+        Measure::Length(centres - (pair[0].diameter + pair[1].diameter) / 2.0)
+    };
+    pairs.map(|pair| limits.judge(check, about_string(&pair[1]), gap(pair))).collect()
 }

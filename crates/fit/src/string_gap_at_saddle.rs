@@ -2,7 +2,8 @@
 
 use units::Length;
 
-use crate::finding::{Bound, Check, Finding, Limits, Measure, Source, about_string};
+use crate::finding::{Bound, Check, Finding, Limits, Measure, Source};
+use crate::string_gap::gaps;
 use crate::subject::Subject;
 
 pub(crate) const CHECK: Check = Check {
@@ -20,14 +21,5 @@ const LIMITS: Limits = Limits {
 };
 
 pub(crate) fn check(subject: &Subject) -> Vec<Finding> {
-    subject
-        .layout()
-        .strings()
-        .windows(2)
-        .map(|pair| {
-            let centres = (pair[1].saddle.y - pair[0].saddle.y).abs();
-            let gap = centres - (pair[0].diameter + pair[1].diameter) / 2.0;
-            LIMITS.judge(CHECK, about_string(&pair[1]), Measure::Length(gap))
-        })
-        .collect()
+    gaps(subject, CHECK, &LIMITS, |string| string.saddle)
 }

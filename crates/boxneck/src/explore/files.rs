@@ -1,5 +1,7 @@
 //! Which files does the answer to a question about plans become?
 
+use std::collections::BTreeMap;
+
 use export::ExportFault;
 use export::table::{self, Table};
 
@@ -55,7 +57,8 @@ impl Answer {
         row
     }
 
-    /// The files of the answer, `manifest.json` last: each plan that is told as a document, the table of all, and a page.
+    /// The files of the answer, `manifest.json` last: each plan that is told as a document, what these
+    /// name, the table of all plans, and a page.
     ///
     /// # Errors
     ///
@@ -66,6 +69,12 @@ impl Answer {
             let text = told.document.to_text().expect("a document that was read takes values that were read");
             files.push(BuiltFile { path: plan_name(number), bytes: text.into_bytes() });
         }
+        // What the plans name goes with them, so that each can be made where it lies.
+        let named: BTreeMap<&str, &[u8]> =
+            self.told.iter().flat_map(|told| told.document.given_files()).collect();
+        files.extend(
+            named.into_iter().map(|(name, bytes)| BuiltFile { path: name.into(), bytes: bytes.into() }),
+        );
         let page = web_page(self, &self.name)?;
         files.push(BuiltFile { path: "plans.html".into(), bytes: page.into_bytes() });
         files.push(BuiltFile { path: "plans.csv".into(), bytes: table::write(&self.table())?.into_bytes() });
