@@ -7,6 +7,7 @@
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use boxneck::batch::{Base as BatchBase, Bases, BatchOptions, Class, Roster, run};
 use boxneck::explore::{Axis, Base, Question, explore};
 use boxneck::export::Format;
 use boxneck::export::step::{self, StepOptions};
@@ -19,6 +20,7 @@ use boxneck::{
     Enrolment, Instrument, MakeOptions, Member, class_papers, files, layout, parts, tolerances, with_files_of,
 };
 use divan::{Bencher, black_box};
+use sha2::{Digest as _, Sha256};
 
 const CHORD: ChordTolerance = ChordTolerance::new(Length::mm(0.02));
 
@@ -157,6 +159,61 @@ fn find(bencher: Bencher) {
 fn whole_build(bencher: Bencher, name: &str) {
     let text = text_of(name);
     bencher.bench(|| files(&instrument(black_box(&text)), &MakeOptions::default()));
+}
+
+/// The search for what cures each of its ten warnings, on all cores.
+#[divan::bench]
+fn mend(bencher: Bencher) {
+    let instrument = instrument(SIX_STRINGS);
+    bencher.with_inputs(|| instrument.clone()).bench_refs(|instrument| instrument.remedies().len());
+}
+
+/// One format of the six-string instrument, when all that is told in it is known.
+#[divan::bench(args = Format::all().map(Format::name))]
+fn format(bencher: Bencher, name: &str) {
+    let instrument = instrument(SIX_STRINGS);
+    let options =
+        MakeOptions { formats: Format::named(name).into_iter().collect(), ..MakeOptions::default() };
+    black_box(instrument.remedies());
+    bencher.bench(|| files(black_box(&instrument), &options));
+}
+
+/// The floor under a whole build: its bytes are hashed for the manifest, and no more.
+#[divan::bench]
+fn floor_to_hash(bencher: Bencher) {
+    let built = files(&instrument(SIX_STRINGS), &MakeOptions::default()).expect("it can be made");
+    bencher.bench(|| {
+        for file in &built {
+            black_box(Sha256::digest(&file.bytes));
+        }
+    });
+}
+
+/// The floor under a build on the disk: its bytes go into a new folder, and no more.
+#[divan::bench]
+fn floor_to_write(bencher: Bencher) {
+    let built = files(&instrument(SIX_STRINGS), &MakeOptions::default()).expect("it can be made");
+    let folder = || tempfile::tempdir().expect("a folder");
+    bencher.with_inputs(folder).bench_refs(|folder| {
+        for file in &built {
+            let path = folder.path().join(&file.path);
+            std::fs::create_dir_all(path.parent().expect("it lies in the folder")).expect("a folder");
+            std::fs::write(path, &file.bytes).expect("a file");
+        }
+    });
+}
+
+/// A class of 24 with two thicknesses of neck, all files and papers on the disk, on all cores.
+#[divan::bench(sample_count = 3, sample_size = 1)]
+fn class_of_24(bencher: Bencher) {
+    let rows: String = (0..24).map(|row| format!("Student {row},{} mm\n", 19 + row % 2)).collect();
+    let roster = Roster::parse(format!("student,neck.thickness\n{rows}").as_bytes());
+    let bases = Bases::only(BatchBase::new("six.toml", SIX_STRINGS.as_bytes()));
+    let folder = || tempfile::tempdir().expect("a folder");
+    let options = BatchOptions { anyway: true, ..BatchOptions::default() };
+    bencher.with_inputs(folder).bench_refs(|folder| {
+        run(&Class::plan(&roster, &bases), folder.path(), &options, &mut |_| {}).expect("nothing hinders it")
+    });
 }
 
 /// The templates alone, on both office papers, of an instrument that is ready.
