@@ -116,7 +116,15 @@ fn the_page_is_written_whole_beside_what_is_said() {
     assert!(said.code < Some(2), "{}", said.stderr);
     let page = std::fs::read_to_string(folder.path().join("setup.html")).expect("it was written");
     assert!(page.starts_with("<!DOCTYPE html>") && page.trim_end().ends_with("</html>"), "a whole page");
-    for words in ["the height of fret 3", "What to do", "the neck&#39;s set against the box"] {
+    for words in [
+        "the height of fret 3",
+        "What to do",
+        "the neck&#39;s set against the box",
+        "What does not fit",
+        "From above and from the side, to scale",
+        "How it will play",
+        "Cautions",
+    ] {
         assert!(page.replace("&apos;", "&#39;").replace('\'', "&#39;").contains(words), "it says {words}");
     }
 }

@@ -35,22 +35,32 @@ pub(crate) fn report(
     shown: &Shown<'_>,
 ) -> Result<String, ExportFault> {
     let mut page = Page::new(&instrument.spec().name);
-    page.style(chart::STYLE);
-    page.style(viewer::STYLE);
-    page.script(viewer::SCRIPT);
     page.paragraph(&in_short(instrument.layout()));
     if let Some(remark) = remark {
         page.notice(&notice(Tone::Failure, "Caution", "", [remark.to_owned()]));
     }
-    findings(&mut page, instrument);
-    whole(&mut page, instrument, shown);
-    what_it_takes(&mut page, instrument, shown)?;
-    how_it_plays(&mut page, instrument)?;
-    where_it_goes(&mut page, instrument)?;
-    assumed(&mut page, instrument)?;
+    sections(&mut page, instrument, shown)?;
+    Ok(page.finish())
+}
+
+/// Everything that the report says of an instrument as it is planned, after what a page says first.
+pub(crate) fn sections(
+    page: &mut Page,
+    instrument: &Instrument,
+    shown: &Shown<'_>,
+) -> Result<(), ExportFault> {
+    page.style(chart::STYLE);
+    page.style(viewer::STYLE);
+    page.script(viewer::SCRIPT);
+    findings(page, instrument);
+    whole(page, instrument, shown);
+    what_it_takes(page, instrument, shown)?;
+    how_it_plays(page, instrument)?;
+    where_it_goes(page, instrument)?;
+    assumed(page, instrument)?;
     page.section("Cautions");
     page.list(CAUTIONS);
-    Ok(page.finish())
+    Ok(())
 }
 
 fn notice(tone: Tone, word: &str, of: &str, lines: impl IntoIterator<Item = String>) -> Notice {

@@ -273,8 +273,13 @@ fn card_markup(card: &Card) -> String {
         let _ = writeln!(rows, "<dt>{}</dt><dd>{}</dd>", escaped(what), escaped(value));
     }
     if !card.files.is_empty() {
-        let links: Vec<String> =
-            card.files.iter().map(|path| format!("<a href=\"{0}\">{0}</a>", escaped(path))).collect();
+        // How to get there from this page says nothing of what is there.
+        let shown = |path: &str| escaped(path.trim_start_matches("../"));
+        let links: Vec<String> = card
+            .files
+            .iter()
+            .map(|path| format!("<a href=\"{}\">{}</a>", escaped(path), shown(path)))
+            .collect();
         let _ = writeln!(rows, "<dt>files</dt><dd>{}</dd>", links.join("<br>"));
     }
     let title = escaped(&card.title);

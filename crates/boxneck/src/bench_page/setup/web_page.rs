@@ -7,13 +7,17 @@ use layout::setup::{Outlook, StringOutlook};
 
 use super::{heights, left_over, note, notes, number_lines, parts, signed, tightest, what_others_say, words};
 use crate::instrument::Instrument;
+use crate::model::model;
+use crate::overview::overview;
+use crate::report::{self, Shown};
 use crate::setup::Setup;
 
-/// The page for one instrument as the text of an HTML file that asks for nothing from anywhere.
+/// The report page of a built instrument, with what is to be done to it in front of what was planned: the text of an HTML file
+/// that asks for nothing from anywhere.
 ///
 /// # Errors
 ///
-/// [`ExportFault::RaggedTable`] is a bug of ours.
+/// [`ExportFault`] for what a picture cannot hold.
 pub fn setup_web_page(instrument: &Instrument, setup: &Setup) -> Result<String, ExportFault> {
     let mut page = Page::new(&format!("{}: set up after stringing", instrument.spec().name));
     page.section("What to do");
@@ -34,7 +38,7 @@ pub fn setup_web_page(instrument: &Instrument, setup: &Setup) -> Result<String, 
     if !setup.order.steps.is_empty() {
         page.table("in this order", &table(&heading, steps.collect()))?;
     }
-    page.section("How it plays");
+    page.section("How it plays now");
     outlook(&mut page, "as it is", &setup.order.now)?;
     outlook(&mut page, "when all is done", setup.order.done())?;
     page.section("What it is");
@@ -65,6 +69,9 @@ pub fn setup_web_page(instrument: &Instrument, setup: &Setup) -> Result<String, 
         "beside what the estimate makes of it",
         &table(&["reading", "read", "estimated", ""], rows.collect()),
     )?;
+    let picture = export::scene::write(&overview(instrument, None))?;
+    let model = export::gltf::write(&model(instrument, None))?;
+    report::sections(&mut page, instrument, &Shown { picture: &picture, model: &model, files: &[] })?;
     Ok(page.finish())
 }
 
