@@ -9,6 +9,8 @@ use parts::PartSet;
 use rayon::prelude::*;
 use spec::{Diagnostic, Document, Spec};
 
+use crate::side_by_side::{both, has_the_cores};
+
 /// An instrument, laid out, made into parts and checked.
 #[derive(Clone, Debug)]
 pub struct Instrument {
@@ -52,7 +54,8 @@ impl Instrument {
         let subject = Subject::new(layout, *player);
         // What the checks ask for that takes longest, side by side.
         let assembly = subject.assembly();
-        rayon::join(|| assembly.contacts(), || (assembly.clearances(), subject.playing().buzz()));
+        let air = || (assembly.clearances(), subject.playing().buzz());
+        both(has_the_cores(), || assembly.contacts(), air);
         let findings = fit::findings(&subject);
         Ok(Self { document: document.clone(), warnings, subject, findings, remedies: OnceLock::new() })
     }

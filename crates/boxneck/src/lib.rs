@@ -35,6 +35,7 @@ mod record_number;
 mod report;
 mod setup;
 mod setup_record;
+mod side_by_side;
 pub mod starts;
 mod templates;
 mod tolerances;

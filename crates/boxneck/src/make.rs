@@ -11,7 +11,6 @@ use export::viewer::{self, View};
 use export::{ExportFault, Format};
 use geometry::BodyFault;
 use parts::Part;
-use rayon::prelude::*;
 use units::{ChordTolerance, Length, LengthUnit};
 
 use crate::account::materials::{cut_list, remark_row};
@@ -22,6 +21,7 @@ use crate::model::model;
 use crate::overview::overview;
 use crate::plates::{PLATE, Printed, plates, stem};
 use crate::report::{PartFiles, Shown, report};
+use crate::side_by_side::{both, has_the_cores};
 use crate::templates::templates;
 
 /// How far a mesh may deviate from the true curve. Larger shows facets on an 8 mm bore; smaller is below what a printer
@@ -118,13 +118,14 @@ pub(crate) fn files_with(
     let failed = instrument.worst() == fit::Severity::Fail;
     let remark = failed.then_some(REMARK);
     let chosen = chosen_parts(instrument, options)?;
-    // What takes longest is done side by side, and laid down in one order; the mends are looked up below.
+    // What takes longest is done side by side where it may be, and laid down in one order; the mends are looked up below.
+    let apart = has_the_cores();
     let made = || {
         let flat = || drawings(instrument, &chosen, options, remark);
         let thick = || solids(instrument, &chosen, options, remark);
-        rayon::join(|| rayon::join(flat, thick), || papers(instrument, &chosen, options, remark))
+        both(apart, || both(apart, flat, thick), || papers(instrument, &chosen, options, remark))
     };
-    let (_, ((flat, solid), papers)) = rayon::join(|| instrument.remedies(), made);
+    let (_, ((flat, solid), papers)) = both(apart, || instrument.remedies(), made);
     let mut files = flat?;
     files.extend(solid?);
     let part_files: Vec<PartFiles> = chosen.iter().map(|part| part_files(part, options, &files)).collect();
@@ -245,8 +246,7 @@ fn papers(
         return Ok(Vec::new());
     }
     let booklet = templates(instrument, chosen, remark)?;
-    let papers: Vec<Paper> = options.papers.iter().copied().collect();
-    let files = papers.par_iter().map(|paper| {
+    let files = options.papers.iter().map(|paper| {
         let pdf = PdfOptions { paper: *paper, correction: options.correction };
         let path = Format::Templates.path(&format!("templates-{}", paper.name()), options.unit);
         Ok(BuiltFile { path, bytes: export::pdf::write(&booklet, &pdf)? })
