@@ -1,6 +1,6 @@
 //! Do random drawings come back as they were?
 
-use boxneck_export::Layer;
+use boxneck_export::{ExportFault, Layer};
 use geometry::{
     Bounds2, Circle, Datum, Drawing, HoleDepth, Operation, Outline, Path, Point2, Shape, Vector2, Vertex,
 };
@@ -151,10 +151,12 @@ proptest! {
     #[test]
     fn the_same_drawing_gives_the_same_bytes(drawing in drawings()) {
         prop_assert_eq!(text(&drawing, MILLIMETRE), text(&drawing.clone(), MILLIMETRE), "DXF");
-        let svg = |drawing: &Drawing| {
-            boxneck_export::svg::write(drawing, &Default::default()).expect("the drawing can be written")
-        };
-        prop_assert_eq!(svg(&drawing), svg(&drawing.clone()), "SVG");
+        let svg = |drawing: &Drawing| boxneck_export::svg::write(drawing, &Default::default());
+        let drawn = svg(&drawing);
+        // One in many thousands has labels that stand in each other's way, and is refused for that alone.
+        let is_sound = matches!(drawn, Ok(_) | Err(ExportFault::CrowdedLabels { .. }));
+        prop_assert!(is_sound, "the drawing can be written: {drawn:?}");
+        prop_assert_eq!(drawn, svg(&drawing.clone()), "SVG");
     }
 
     #[test]
