@@ -22,6 +22,10 @@ const FLOOR_SLOPE: Angle = Angle::degrees(5.0);
 /// source.
 const SLOT_DEPTH: Length = Length::mm(1.0);
 
+/// How high a slot's straight walls stand above its round bottom at least, at the front face, where it is the shallowest. Any
+/// height makes a slot that a file can follow; with none the round bottom would come out through the nut's top.
+const WALL_OVER_ROUND: Length = Length::mm(0.1);
+
 /// The nut: a block behind the zero fret that spaces the strings.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NutPlan {
@@ -124,7 +128,10 @@ impl NutPlan {
             .strings
             .iter()
             .zip(&slots)
-            .map(|(string, slot)| slot.front.z + string.diameter.max(SLOT_DEPTH))
+            .map(|(string, slot)| {
+                let round = slot.width_across() / 2.0 + WALL_OVER_ROUND;
+                slot.front.z + string.diameter.max(SLOT_DEPTH).max(round)
+            })
             .fold(neck.head_top_z, Length::max);
         Self { front_x, rear_x, base_z: neck.head_top_z, top_z, length: neck.width_at_nut, slots }
     }
@@ -170,6 +177,25 @@ mod tests {
     #[test]
     fn equal_centres_ignore_the_diameters_between() {
         check(Spacing::EqualCentres, &[1.0, 0.2, 1.0], &[-15.5, 0.0, 15.5]);
+    }
+
+    // A loose slot that runs far aslant to its post is more than twice as broad as its string.
+    #[test]
+    fn the_round_of_no_slot_comes_out_through_the_top() {
+        let text = r#"
+            neck.width_at_nut = "60.43 mm"
+            headstock.tuner_bore = "3 mm"
+            nut.slot_clearance = "0.67 mm"
+            strings = [{ pitch = "E2", diameter = "0.046 in", core = "0.018 in" }]
+        "#;
+        let (spec, _) =
+            spec::Document::parse(text.as_bytes()).read().into_result().expect("a valid document");
+        let layout = crate::layout(&spec).expect("an instrument");
+        let (nut, string) = (layout.nut(), &spec.strings[0]);
+        let slot = &nut.slots[0];
+        assert!(slot.width_across() > string.diameter * 2.0, "{} mm across", slot.width_across().as_mm());
+        let round_ends = slot.front.z + slot.width_across() / 2.0;
+        assert!(nut.top_z > round_ends, "top {}, round up to {}", nut.top_z.as_mm(), round_ends.as_mm());
     }
 
     // 32 mm between the margins, 3 mm of it string: two gaps of 14.5 mm.

@@ -140,30 +140,6 @@ impl Instruments {
 /// Share of instruments that is meant by "nearly all" when nobody says otherwise: common practice, no source.
 pub const NEARLY_ALL: f64 = 0.95;
 
-/// Lowest action over a fret at which at least a share of the instruments are free of buzz, for the first of the strings; the
-/// others keep their places above it.
-///
-/// - **Units**: millimetres, inside [`Length`]; `fret` counts from 1 in the list.
-/// - **Accuracy**: of [`draw_instruments`]; exact for its instruments.
-/// - **Errors**: as for [`draw_instruments`] and [`Instruments::raise_for`]; [`MechanicsError::Empty`] for a fret that is not there.
-/// - **Source**: [`draw_instruments`].
-pub fn lowest_action(
-    strings: &[PlayedString],
-    frets: &[Fret],
-    instruments: &Instruments,
-    fret: usize,
-    share: f64,
-) -> Result<Length, MechanicsError> {
-    let string = strings.first().ok_or(MechanicsError::Empty { what: "strings" })?;
-    let fret = fret
-        .checked_sub(1)
-        .and_then(|index| frets.get(index))
-        .ok_or(MechanicsError::Empty { what: "frets" })?;
-    let mut line = string.line;
-    line.saddle_height = line.saddle_height + instruments.raise_for(share)?;
-    Ok(line.action_over(fret))
-}
-
 /// Instruments that are worked out side by side, so that a pair is looked up once for all of them and the processor's wide
 /// registers are filled; the numbers are the same for any.
 const ABREAST: usize = 8;
@@ -241,18 +217,6 @@ mod tests {
         });
         let again = draw_instruments(&raised, &frets, &SCATTER, TRIALS).expect("sound");
         assert!(again.share_free(Length::ZERO) >= NEARLY_ALL, "found {}", again.share_free(Length::ZERO));
-    }
-
-    #[test]
-    fn the_lowest_action_is_the_raised_one() {
-        let (strings, frets) = ([played(1.0)], level_frets(648.0, 18, 0.0));
-        let drawn = draw_instruments(&strings, &frets, &SCATTER, TRIALS).expect("sound");
-        let raise = drawn.raise_for(NEARLY_ALL).expect("a share");
-        let found = lowest_action(&strings, &frets, &drawn, 12, NEARLY_ALL).expect("fret 12 is there");
-        assert!(
-            (found - (Length::mm(1.0) + raise * 0.5)).abs() < Length::mm(1e-12),
-            "found {found:?}, raise {raise:?}"
-        );
     }
 
     #[test]

@@ -288,7 +288,7 @@ const FORMULAS: &[Formula] = &[
     formula(
         "section",
         "area and second moment of a neck's section",
-        "b h^3/12; less two rounded corners; half an ellipse pi w d/4, pi w d^3/16 about its flat",
+        "b h^3/12; less two rounded corners",
         BEAMS,
         Status::FromMemory,
     ),

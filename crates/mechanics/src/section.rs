@@ -60,19 +60,6 @@ pub fn eased_rectangle(width: Length, depth: Length, radius: Length) -> Result<S
     Ok(Section { area_mm2, second_moment_mm4, centroid_depth: Length::mm(centroid), depth })
 }
 
-/// Half an ellipse, flat side up.
-///
-/// - **Errors**: [`MechanicsError::NotPositive`].
-/// - **Source**: pi w d/4, centroid 4 d/(3 pi) below the flat, second moment pi w d^3/16 about the flat.
-pub fn half_oval(width: Length, depth: Length) -> Result<Section, MechanicsError> {
-    let width_mm = positive("section width in mm", width.as_mm())?;
-    let depth_mm = positive("section depth in mm", depth.as_mm())?;
-    let area_mm2 = PI * width_mm * depth_mm / 4.0;
-    let centroid = 4.0 * depth_mm / (3.0 * PI);
-    let second_moment_mm4 = area_mm2 * (depth_mm * depth_mm / 4.0 - centroid * centroid);
-    Ok(Section { area_mm2, second_moment_mm4, centroid_depth: Length::mm(centroid), depth })
-}
-
 /// One part of a section that is glued up of several.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Layer {
@@ -164,12 +151,6 @@ mod tests {
             38.0 - 2.0 * (6.0 - (36.0 - below * below).sqrt())
         };
         check_by_strips(&eased_rectangle(mm(38.0), mm(19.0), mm(6.0)).expect("sound"), width_at);
-    }
-
-    #[test]
-    fn half_oval_by_strips() {
-        let width_at = |z: f64| 42.0 * (1.0 - z * z / 400.0).sqrt();
-        check_by_strips(&half_oval(mm(42.0), mm(20.0)).expect("sound"), width_at);
     }
 
     #[test]
