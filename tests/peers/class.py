@@ -3,7 +3,8 @@
 `class.py BOXNECK BASE.toml COUNT` makes a class of COUNT instruments, each of another scale length, in every format, and times in the same run
 (a) the same files written again to the same disk, from memory, and (b) OpenCascade on every core building three solids of each (nut, tail
 block, fretboard; triangles and STEP text), on a sample where there are many. (b) does less than the program does:
-no other solid, no drawing, no paper, no page. Prints one table. Called by `tests/bench-class`.
+no other solid, no drawing, no paper, no page. A row of its own times ours with every solid (STL and STEP) and no other format, checks and
+mends included. Prints one table. Called by `tests/bench-class`.
 """
 
 import json
@@ -36,8 +37,8 @@ def timed(work):
     return time.perf_counter() - began, result
 
 
-def made(program, base, table, folder):
-    call = [program, "batch", table, "--base", base, "-o", folder, "--anyway"]
+def made(program, base, table, folder, *options):
+    call = [program, "batch", table, "--base", base, "-o", folder, "--anyway", *options]
     run = subprocess.run(call, check=False, capture_output=True, text=True)
     assert run.returncode in (0, 1), run.stderr
     return resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
@@ -68,6 +69,7 @@ def main(program, base, count):
         work = pathlib.Path(work)
         roster(work / "roster.csv", count)
         ours, peak = timed(lambda: made(program, base, work / "roster.csv", work / "class"))
+        solids_alone, _ = timed(lambda: made(program, base, work / "roster.csv", work / "solids", "--formats", "stl,step"))
         paths = [path for path in sorted((work / "class").rglob("*")) if path.is_file()]
         layouts = [path for path in paths if path.name == "layout.json"]
         assert len(layouts) == count, f"{len(layouts)} instruments of {count} were made"
@@ -85,6 +87,7 @@ def main(program, base, count):
             peer = timed(lambda: pool.map(built, sample, chunksize=1))[0] / len(sample) * count
     print(f"\n{count} instruments, {len(paths)} files, {size / 1e6:.0f} MB, {cores} cores; seconds, and how many times ours\n")
     print(f"{'our whole class, every format':<58}{ours:>9.2f}   (peak memory {peak:.0f} MB)")
+    print(f"{'our solids alone, all of each, checked and mended':<58}{solids_alone:>9.2f}{solids_alone / ours:>9.2f}")
     print(f"{'(a) the same files of the instruments to the same disk':<58}{disk:>9.2f}{disk / ours:>9.2f}")
     print(f"{f'(b) three solids of each by OpenCascade, from {len(sample)}':<58}{peer:>9.2f}{peer / ours:>9.2f}")
 
