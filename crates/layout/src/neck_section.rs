@@ -155,7 +155,8 @@ impl NeckRing {
         let heights = corners.iter().map(|(_, z)| *z);
         let top = heights.clone().fold(f64::NEG_INFINITY, f64::max);
         let bottom = heights.fold(f64::INFINITY, f64::min);
-        let centroid = first / area;
+        // What has no area, such as a tongue that the lid leaves nothing of, has its middle and not 0/0.
+        let centroid = if area == 0.0 { (top + bottom) / 2.0 } else { first / area };
         Section {
             area_mm2: area,
             second_moment_mm4: second - area * centroid * centroid,
@@ -272,6 +273,20 @@ mod tests {
         check_section(NeckSection::Square, mechanics::section::rectangle(width, depth).expect("sound"));
         let eased = mechanics::section::eased_rectangle(width, depth, Length::mm(4.0)).expect("sound");
         check_section(NeckSection::Eased, eased);
+    }
+
+    // A tongue from which the recess takes all that there is.
+    #[test]
+    fn a_section_of_no_height_has_no_area_and_is_refused() {
+        let level = Length::mm(-12.3);
+        let ring = NeckRing::new(NeckSection::Square, Length::mm(40.0), level, level, Length::mm(4.0));
+        let section = ring.section();
+        assert!(section.area_mm2 == 0.0, "no area, found {}", section.area_mm2);
+        assert_eq!(section.depth, Length::ZERO, "no depth");
+        assert_eq!(section.centroid_depth, Length::ZERO, "its middle is its top");
+        let elastic_modulus = spec::Spec::default().neck.wood.shear_free_modulus();
+        let layer = mechanics::section::Layer { section, top_depth: Length::ZERO, elastic_modulus };
+        assert!(mechanics::section::composite(&[layer]).is_err(), "nothing bends or bears");
     }
 
     #[test]
