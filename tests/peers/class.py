@@ -1,10 +1,10 @@
 """How long does a class take beside the disk alone, and beside another kernel?
 
 `class.py BOXNECK BASE.toml COUNT` makes a class of COUNT instruments, each of another scale length, in every format, and times in the same run
-(a) the same files written again to the same disk, from memory, and (b) OpenCascade on every core building three solids of each (nut, tail
-block, fretboard; triangles and STEP text), on a sample where there are many. (b) does less than the program does:
-no other solid, no drawing, no paper, no page. A row of its own times ours with every solid (STL and STEP) and no other format, checks and
-mends included. Prints one table. Called by `tests/bench-class`.
+(a) the same files written again to the same disk, from memory, and (b) OpenCascade on every core building every solid that an instrument
+has a file of (the models that the judges hold against our files; triangles and STEP text), on a sample where there are many. (b) does less
+than the program does: no check, no drawing, no paper, no page. A row of its own times ours with every solid (STL and STEP) and no other
+format, checks and mends included. Prints one table. Called by `tests/bench-class`.
 """
 
 import json
@@ -16,8 +16,10 @@ import subprocess
 import sys
 import tempfile
 import time
+import tomllib
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+HERE = pathlib.Path(__file__).resolve().parent
+sys.path[:0] = [str(HERE), str(HERE.parent / "judges")]
 
 # As many as OpenCascade builds in some seconds; the rest is in proportion.
 SAMPLE = 40
@@ -51,16 +53,29 @@ def written(files, folder):
         target.write_bytes(content)
 
 
-def built(path):
+class Row:
+    """One instrument of the class, as the models take it."""
+
+    def __init__(self, document_path, layout_path):
+        self.document_path = document_path
+        self.document = tomllib.loads(document_path.read_text(encoding="utf-8"))
+        self.layout = json.loads(layout_path.read_text(encoding="utf-8"))
+
+
+def built(paths):
+    """Every solid of one instrument by OpenCascade; how many there are."""
+    import parts
     import solids
 
-    layout = json.loads(pathlib.Path(path).read_text(encoding="utf-8"))
+    row = Row(*paths)
+    names = sorted(parts.names(row))
     with tempfile.TemporaryDirectory() as folder:
-        for name, (model, _) in solids.PARTS.items():
-            if (shape := model(layout)) is not None:
-                solids.occ_mesh(shape)
-                solids.occ_step(shape, pathlib.Path(folder) / f"{name}.step")
-    return path
+        for name in names:
+            _, model = parts.PARTS[name]
+            shape = model(row)
+            solids.occ_mesh(shape)
+            solids.occ_step(shape, pathlib.Path(folder) / f"{name}.step")
+    return len(names)
 
 
 def main(program, base, count):
@@ -80,16 +95,19 @@ def main(program, base, count):
             folder = layout.parent
             files = [(path.relative_to(folder), path.read_bytes()) for path in folder.rglob("*") if path.is_file()]
             disk += timed(lambda: written(files, work / "again" / str(number)))[0]
-        sample = layouts[:: max(len(layouts) // SAMPLE, 1)][:SAMPLE]
+        sample = [(pathlib.Path(base), layout) for layout in layouts[:: max(len(layouts) // SAMPLE, 1)][:SAMPLE]]
         with multiprocessing.Pool(cores) as pool:
             # Every worker reads the kernel before the clock starts.
             pool.map(built, sample[:cores], chunksize=1)
-            peer = timed(lambda: pool.map(built, sample, chunksize=1))[0] / len(sample) * count
+            peer, counts = timed(lambda: pool.map(built, sample, chunksize=1))
+        # Two ways to the same solids, or the times compare nothing.
+        assert counts == [len(list(layout.parent.glob("solids/*.step"))) for _, layout in sample], counts
+        peer *= count / len(sample)
     print(f"\n{count} instruments, {len(paths)} files, {size / 1e6:.0f} MB, {cores} cores; seconds, and how many times ours\n")
     print(f"{'our whole class, every format':<58}{ours:>9.2f}   (peak memory {peak:.0f} MB)")
     print(f"{'our solids alone, all of each, checked and mended':<58}{solids_alone:>9.2f}{solids_alone / ours:>9.2f}")
     print(f"{'(a) the same files of the instruments to the same disk':<58}{disk:>9.2f}{disk / ours:>9.2f}")
-    print(f"{f'(b) three solids of each by OpenCascade, from {len(sample)}':<58}{peer:>9.2f}{peer / ours:>9.2f}")
+    print(f"{f'(b) all {counts[0]} solids of each by OpenCascade, from {len(sample)}':<58}{peer:>9.2f}{peer / ours:>9.2f}")
 
 
 if __name__ == "__main__":
