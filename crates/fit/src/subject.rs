@@ -37,7 +37,12 @@ impl Subject {
     /// is not worked out again.
     #[must_use]
     pub fn changed_to(&self, layout: Layout) -> Self {
-        Self { like: self.assembly.get().cloned(), ..Self::new(layout, *self.playing.player()) }
+        Self {
+            playing: self.playing.changed_to(layout),
+            parts: OnceLock::new(),
+            assembly: OnceLock::new(),
+            like: self.assembly.get().cloned(),
+        }
     }
 
     /// The same of an instrument that is called otherwise; what was worked out stays.

@@ -16,9 +16,9 @@ pub use pull::{NeckLoad, StringPull};
 pub use saddle_push::SaddlePush;
 pub use tuning::StringTuning;
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
-use mechanics::buzz_free::NEARLY_ALL;
+use mechanics::buzz_free::{NEARLY_ALL, Strays};
 use mechanics::plate::Edges;
 use mechanics::pluck::Pluck;
 use mechanics::standing::Standing;
@@ -76,6 +76,7 @@ pub struct Playing {
     lid_sink: OnceLock<Option<Length>>,
     saddle: OnceLock<SaddlePush>,
     buzz: OnceLock<Option<BuzzReport>>,
+    strays: OnceLock<Arc<Strays>>,
 }
 
 impl Playing {
@@ -94,7 +95,18 @@ impl Playing {
             lid_sink: OnceLock::new(),
             saddle: OnceLock::new(),
             buzz: OnceLock::new(),
+            strays: OnceLock::new(),
         }
+    }
+
+    /// Another instrument in the same hands; the chance that was drawn for this one serves it too where it has as many frets.
+    #[must_use]
+    pub fn changed_to(&self, layout: Layout) -> Self {
+        let mut strays = self.strays.clone();
+        if strays.get().is_some_and(|strays| strays.frets() != layout.frets().frets.len()) {
+            strays.take();
+        }
+        Self { strays, ..Self::new(layout, self.player) }
     }
 
     /// The same of an instrument that is called otherwise; what was worked out stays.
@@ -176,6 +188,7 @@ impl Playing {
     /// Whether it buzzes; nothing without frets.
     #[must_use]
     pub fn buzz(&self) -> Option<&BuzzReport> {
-        self.buzz.get_or_init(|| buzz::buzz(&self.layout, &self.player)).as_ref()
+        let strays = || self.strays.get_or_init(|| Arc::new(buzz::strays(&self.layout, &self.player)));
+        self.buzz.get_or_init(|| buzz::buzz(&self.layout, &self.player, strays())).as_ref()
     }
 }

@@ -3,7 +3,7 @@
 use boxneck_mechanics::{
     MechanicsError,
     buzz::{HeightScatter, touch_probability},
-    buzz_free::{Trials, draw_instruments},
+    buzz_free::{Strays, Trials, draw_instruments},
     clearance::{PlayedString, margins},
     compensation::{Freedom, best_setbacks},
     drift::{BehindZeroFret, StringPath},
@@ -114,7 +114,8 @@ fn six_string_pass() -> f64 {
 fn instruments_of_six_strings(bencher: Bencher<'_, '_>, count: u32) {
     let played: Vec<_> = strings().expect("sound strings").iter().map(played).collect();
     let frets = frets();
-    bencher.bench_local(|| draw_instruments(&played, &frets, &SCATTER, Trials { count, seed: 1 }));
+    let strays = Strays::drawn(frets.len(), Trials { count, seed: 1 });
+    bencher.bench_local(|| draw_instruments(&played, &frets, &SCATTER, &strays));
 }
 
 #[divan::bench(args = [Edges::Supported, Edges::Clamped])]

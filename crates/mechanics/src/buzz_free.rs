@@ -20,6 +20,47 @@ pub struct Trials {
     pub seed: u64,
 }
 
+/// By how much the crowns of many instruments stray, in standard deviations: what chance has to say of any plan with as many
+/// frets, whatever it looks like, so that plans are compared on the same instruments and nothing is drawn twice.
+///
+/// **Source**: normal numbers of one stream of [`Random`]; of each instrument first the zero fret's, then the frets'.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strays {
+    trials: Trials,
+    frets: usize,
+    /// Of [`ABREAST`] instruments after each other all crowns, from the zero fret's on.
+    normal: Vec<[f64; ABREAST]>,
+    /// The farthest that any strays, up or down.
+    farthest: f64,
+}
+
+impl Strays {
+    /// Those of so many frets beside the zero fret.
+    #[must_use]
+    pub fn drawn(frets: usize, trials: Trials) -> Self {
+        let mut random = Random::new(trials.seed);
+        let crowns = frets + 1;
+        let count = trials.count as usize;
+        let mut normal = vec![[0.0; ABREAST]; crowns * count.div_ceil(ABREAST)];
+        let mut farthest = 0.0_f64;
+        for instrument in 0..count {
+            let abreast = &mut normal[instrument / ABREAST * crowns..][..crowns];
+            for crown in abreast {
+                let stray = random.normal();
+                farthest = farthest.max(stray.abs());
+                crown[instrument % ABREAST] = stray;
+            }
+        }
+        Self { trials, frets, normal, farthest }
+    }
+
+    /// How many frets there are beside the zero fret.
+    #[must_use]
+    pub const fn frets(&self) -> usize {
+        self.frets
+    }
+}
+
 /// Instruments of one plan whose crowns stray, sorted by how far their saddle must be raised to be free of buzz.
 ///
 /// One draw of heights serves all strings and every question, so that two plans are compared on the same instruments.
@@ -33,39 +74,38 @@ pub struct Instruments {
 /// A crown keeps its height all across the neck. Room over a fret is linear in the saddle's height, so each instrument has one
 /// least height at which all of its strings are free; nothing is searched for.
 ///
-/// - **Shape**: the strings over one list of frets, scatter and trials in; instruments to be asked out.
+/// - **Shape**: the strings over one list of frets, scatter and strays in; instruments to be asked out.
 /// - **Units**: millimetres.
 /// - **Accuracy**: sampling: a share found from n trials strays by sqrt(share (1 - share)/n).
-/// - **Errors**: [`MechanicsError::Empty`] without strings, frets or trials; [`MechanicsError::OutOfOrder`];
+/// - **Errors**: [`MechanicsError::Empty`] without strings, trials, or as many frets as stray; [`MechanicsError::OutOfOrder`];
 ///   [`MechanicsError::OutsideRange`] for a scatter below zero.
-/// - **Source**: Monte Carlo over [`margins`], with [`Random`].
+/// - **Source**: Monte Carlo over [`margins`], with [`Strays`].
 pub fn draw_instruments(
     strings: &[PlayedString],
     frets: &[Fret],
     scatter: &HeightScatter,
-    trials: Trials,
+    strays: &Strays,
 ) -> Result<Instruments, MechanicsError> {
     let over_one: Vec<(PlayedString, &[Fret])> = strings.iter().map(|string| (*string, frets)).collect();
-    draw_instruments_crowned(&over_one, scatter, trials)
+    draw_instruments_crowned(&over_one, scatter, strays)
 }
 
 /// The same for strings that meet their frets at heights of their own, as over a board that is crowned across the strings.
 ///
 /// Each string comes with its own crowns, of the same frets in the same order; a fret that strays, strays under all of them.
 ///
-/// - **Errors**: as for [`draw_instruments`]; [`MechanicsError::Empty`] too for a string that has fewer frets than the first.
+/// - **Errors**: as for [`draw_instruments`].
 pub fn draw_instruments_crowned(
     strings: &[(PlayedString, &[Fret])],
     scatter: &HeightScatter,
-    trials: Trials,
+    strays: &Strays,
 ) -> Result<Instruments, MechanicsError> {
     scatter.check()?;
-    let count = strings.first().map_or(0, |(_, frets)| frets.len());
-    let uneven_lists = strings.iter().any(|(_, frets)| frets.len() != count);
+    let uneven_lists = strings.iter().any(|(_, frets)| frets.len() != strays.frets);
     for (missing, what) in [
         (strings.is_empty(), "strings"),
-        (count == 0 || uneven_lists, "frets"),
-        (trials.count == 0, "trials"),
+        (strays.frets == 0 || uneven_lists, "frets"),
+        (strays.trials.count == 0, "trials"),
     ] {
         if missing {
             return Err(MechanicsError::Empty { what });
@@ -84,30 +124,26 @@ pub fn draw_instruments_crowned(
         pairs.extend(margins(string, frets)?.iter().map(pair));
     }
 
-    let mut random = Random::new(trials.seed);
-    let mut strays = vec![[0.0; ABREAST]; count + 1];
-    let mut draw = |wanted: usize| {
-        for lane in 0..wanted {
-            strays[0][lane] = scatter.zero_fret.as_mm() * random.normal();
-            for stray in &mut strays[1..] {
-                stray[lane] = scatter.frets.as_mm() * random.normal();
-            }
+    let farthest = scatter.frets.max(scatter.zero_fret) * strays.farthest;
+    let pairs = deciding(pairs, farthest.as_mm());
+    let total = strays.trials.count as usize;
+    let mut needed_raise_mm: Vec<f64> = Vec::with_capacity(total.next_multiple_of(ABREAST));
+    let mut strayed = vec![[0.0; ABREAST]; strays.frets + 1];
+    for normal in strays.normal.chunks_exact(strays.frets + 1) {
+        for (index, (crown, normal)) in strayed.iter_mut().zip(normal).enumerate() {
+            let deviation = if index == 0 { scatter.zero_fret } else { scatter.frets };
+            *crown = normal.map(|normal| deviation.as_mm() * normal);
         }
         let mut raises = [f64::NEG_INFINITY; ABREAST];
         for pair in &pairs {
-            let raise = pair.raise_mm(&strays);
+            let raise = pair.raise_mm(&strayed);
             for lane in 0..ABREAST {
                 raises[lane] = if raise[lane] > raises[lane] { raise[lane] } else { raises[lane] };
             }
         }
-        raises
-    };
-    let total = trials.count as usize;
-    let mut needed_raise_mm: Vec<f64> = Vec::with_capacity(total);
-    while needed_raise_mm.len() < total {
-        let wanted = ABREAST.min(total - needed_raise_mm.len());
-        needed_raise_mm.extend(&draw(wanted)[..wanted]);
+        needed_raise_mm.extend(raises);
     }
+    needed_raise_mm.truncate(total);
     needed_raise_mm.sort_by(f64::total_cmp);
     Ok(Instruments { needed_raise_mm })
 }
@@ -154,6 +190,13 @@ struct Pair {
 }
 
 impl Pair {
+    /// Whether it asks for no less than another over the same frets, however they stray within a length.
+    fn outdoes(&self, other: &Self, farthest_mm: f64) -> bool {
+        let strayed = (self.for_fretted - other.for_fretted).abs() + (self.for_over - other.for_over).abs();
+        // What rounding may leave of raises of some millimetres.
+        self.planned_mm - other.planned_mm >= strayed * farthest_mm + 1e-9
+    }
+
     /// The raise that each of the instruments needs whose crowns stray so.
     fn raise_mm(&self, strays: &[[f64; ABREAST]]) -> [f64; ABREAST] {
         let (fretted, over) = (&strays[self.fretted], &strays[self.over]);
@@ -161,6 +204,26 @@ impl Pair {
             self.planned_mm + self.for_fretted * fretted[lane] + self.for_over * over[lane]
         })
     }
+}
+
+/// The pairs that may ask for the highest raise, where no crown strays farther than a length: of strings over the same two frets it
+/// is nearly always the lowest alone.
+fn deciding(mut pairs: Vec<Pair>, farthest_mm: f64) -> Vec<Pair> {
+    pairs.sort_by(|one, other| {
+        let frets = (one.fretted, one.over).cmp(&(other.fretted, other.over));
+        frets.then(other.planned_mm.total_cmp(&one.planned_mm))
+    });
+    let mut kept: Vec<Pair> = Vec::with_capacity(pairs.len());
+    let mut first = 0;
+    for pair in pairs {
+        if kept.get(first).is_some_and(|first| (first.fretted, first.over) != (pair.fretted, pair.over)) {
+            first = kept.len();
+        }
+        if !kept.get(first).is_some_and(|first| first.outdoes(&pair, farthest_mm)) {
+            kept.push(pair);
+        }
+    }
+    kept
 }
 
 #[cfg(test)]
@@ -179,9 +242,9 @@ mod tests {
             frets
         });
         let level = HeightScatter { frets: Length::ZERO, zero_fret: Length::ZERO };
-        let trials = Trials { count: 1, seed: 1 };
+        let strays = Strays::drawn(12, Trials { count: 1, seed: 1 });
         let raise = |strings: &[(PlayedString, &[Fret])]| {
-            let drawn = draw_instruments_crowned(strings, &level, trials).expect("sound");
+            let drawn = draw_instruments_crowned(strings, &level, &strays).expect("sound");
             drawn.raise_for(1.0).expect("one instrument")
         };
         let (alone, both) =
@@ -194,7 +257,7 @@ mod tests {
     fn one_pair_is_the_closed_form() {
         // One fret alone: the open string over it.
         let (string, frets) = (played(2.5), level_frets(648.0, 1, 0.0));
-        let drawn = draw_instruments(&[string], &frets, &SCATTER, TRIALS).expect("sound");
+        let drawn = draw_instruments(&[string], &frets, &SCATTER, &Strays::drawn(1, TRIALS)).expect("sound");
         let margin = margins(&string, &frets).expect("in order")[0];
         let expected = 1.0 - touch_probability(&margin, &SCATTER).expect("sound");
         let error = (expected * (1.0 - expected) / f64::from(TRIALS.count)).sqrt();
@@ -204,9 +267,31 @@ mod tests {
     }
 
     #[test]
+    fn what_cannot_decide_is_left_out_and_nothing_else() {
+        let (strings, frets) = ([1.0, 1.2, 1.21, 3.0].map(played), level_frets(648.0, 18, 0.0));
+        let strays = Strays::drawn(18, TRIALS);
+        let alone = |string: &PlayedString| {
+            draw_instruments(&[*string], &frets, &SCATTER, &strays).expect("sound").needed_raise_mm
+        };
+        let together = draw_instruments(&strings, &frets, &SCATTER, &strays).expect("sound");
+        // The least raise of all instruments is the largest of those that the strings ask for alone.
+        let highest =
+            strings.iter().filter_map(|string| alone(string).last().copied()).fold(f64::MIN, f64::max);
+        assert_eq!(together.needed_raise_mm.last().copied(), Some(highest), "the worst of all instruments");
+        let pair =
+            |planned_mm, for_over| Pair { fretted: 0, over: 1, planned_mm, for_fretted: -1.0, for_over };
+        let kept = |pairs| deciding(pairs, 0.1).iter().map(|pair| pair.planned_mm).collect::<Vec<_>>();
+        assert_eq!(kept(vec![pair(0.3, 2.0), pair(0.5, 2.0)]), [0.5], "the lower string decides");
+        assert_eq!(kept(vec![pair(0.45, 3.0), pair(0.5, 2.0)]), [0.5, 0.45], "a steeper one may");
+        let elsewhere = Pair { over: 2, ..pair(0.1, 2.0) };
+        assert_eq!(kept(vec![elsewhere, pair(0.5, 2.0)]), [0.5, 0.1], "and so may other frets");
+    }
+
+    #[test]
     fn the_raise_is_the_least_that_does_it() {
         let (strings, frets) = ([played(1.0), played(1.4)], level_frets(648.0, 18, 0.0));
-        let drawn = draw_instruments(&strings, &frets, &SCATTER, TRIALS).expect("sound");
+        let strays = Strays::drawn(18, TRIALS);
+        let drawn = draw_instruments(&strings, &frets, &SCATTER, &strays).expect("sound");
         let raise = drawn.raise_for(NEARLY_ALL).expect("a share");
         assert!(drawn.share_free(raise) >= NEARLY_ALL, "found {}", drawn.share_free(raise));
         assert!(drawn.share_free(raise - Length::mm(1e-6)) < NEARLY_ALL, "a micrometre less would do");
@@ -215,22 +300,42 @@ mod tests {
             string.line.saddle_height = string.line.saddle_height + raise + Length::mm(1e-9);
             string
         });
-        let again = draw_instruments(&raised, &frets, &SCATTER, TRIALS).expect("sound");
+        let again = draw_instruments(&raised, &frets, &SCATTER, &strays).expect("sound");
         assert!(again.share_free(Length::ZERO) >= NEARLY_ALL, "found {}", again.share_free(Length::ZERO));
     }
 
     #[test]
     fn the_same_seed_draws_the_same_instruments() {
-        let draw = || draw_instruments(&[played(1.0)], &level_frets(648.0, 9, 0.0), &SCATTER, TRIALS);
-        assert_eq!(draw(), draw(), "nothing but the seed decides");
+        assert_eq!(Strays::drawn(9, TRIALS), Strays::drawn(9, TRIALS), "nothing but the seed decides");
+        let other = Trials { seed: 2, ..TRIALS };
+        assert_ne!(Strays::drawn(9, TRIALS).normal, Strays::drawn(9, other).normal, "and the seed does");
+    }
+
+    #[test]
+    fn instruments_are_drawn_one_after_the_other() {
+        // However many are drawn, abreast or not, the first ones stay the same.
+        let first = |count: u32| {
+            let strays = Strays::drawn(2, Trials { count, seed: 5 });
+            [0, 1, 2].map(|crown| strays.normal[crown][0])
+        };
+        let mut random = Random::new(5);
+        let expected = [(); 3].map(|()| random.normal());
+        assert_eq!([first(1), first(13)], [expected; 2], "zero fret, first fret, second fret");
     }
 
     #[test]
     fn nothing_to_draw_is_refused() {
-        let found = draw_instruments(&[], &level_frets(648.0, 9, 0.0), &SCATTER, TRIALS);
+        let strays = Strays::drawn(9, TRIALS);
+        let found = draw_instruments(&[], &level_frets(648.0, 9, 0.0), &SCATTER, &strays);
         assert_eq!(found, Err(MechanicsError::Empty { what: "strings" }), "no strings");
-        let drawn =
-            draw_instruments(&[played(1.0)], &level_frets(648.0, 9, 0.0), &SCATTER, TRIALS).expect("sound");
+        let played = [played(1.0)];
+        let of = |frets: u32, strays: &Strays| {
+            draw_instruments(&played, &level_frets(648.0, frets, 0.0), &SCATTER, strays)
+        };
+        assert_eq!(of(8, &strays), Err(MechanicsError::Empty { what: "frets" }), "fewer frets than stray");
+        let none = Strays::drawn(9, Trials { count: 0, seed: 1 });
+        assert_eq!(of(9, &none), Err(MechanicsError::Empty { what: "trials" }), "no instruments");
+        let drawn = of(9, &strays).expect("sound");
         assert!(
             drawn.raise_for(0.0).is_err() && drawn.raise_for(1.01).is_err(),
             "shares lie between 0 and 1"
@@ -242,16 +347,16 @@ mod tests {
         #[test]
         fn without_scatter_all_or_none_are_free(action_mm in 0.1..4.0_f64, raise_mm in -2.0..2.0_f64) {
             let none = HeightScatter { frets: Length::ZERO, zero_fret: Length::ZERO };
-            let trials = Trials { count: 20, seed: 3 };
-            let drawn = draw_instruments(&[played(action_mm)], &level_frets(648.0, 18, 0.0), &none, trials).expect("sound");
+            let strays = Strays::drawn(18, Trials { count: 20, seed: 3 });
+            let drawn = draw_instruments(&[played(action_mm)], &level_frets(648.0, 18, 0.0), &none, &strays).expect("sound");
             let share = drawn.share_free(Length::mm(raise_mm));
             proptest::prop_assert!(share == 0.0 || share == 1.0, "found {share}");
         }
 
         #[test]
         fn higher_strings_are_never_less_free(action_mm in 0.5..2.0_f64, more_mm in 0.0..1.0_f64) {
-            let trials = Trials { count: 200, seed: 3 };
-            let free = |action_mm| draw_instruments(&[played(action_mm)], &level_frets(648.0, 12, 0.0), &SCATTER, trials)
+            let strays = Strays::drawn(12, Trials { count: 200, seed: 3 });
+            let free = |action_mm| draw_instruments(&[played(action_mm)], &level_frets(648.0, 12, 0.0), &SCATTER, &strays)
                 .expect("sound").share_free(Length::ZERO);
             proptest::prop_assert!(free(action_mm + more_mm) >= free(action_mm), "from {action_mm} by {more_mm}");
         }

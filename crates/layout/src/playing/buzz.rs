@@ -1,7 +1,7 @@
 //! Does it buzz, and how low may the strings be?
 
 use mechanics::buzz::{HeightScatter, touch_probability};
-use mechanics::buzz_free::{Trials, draw_instruments_crowned};
+use mechanics::buzz_free::{Strays, Trials, draw_instruments_crowned};
 use mechanics::clearance::{Margin, PlayedString, margins};
 use mechanics::string_line::Fret;
 use units::Length;
@@ -39,7 +39,12 @@ pub struct Tightest {
     pub probability: f64,
 }
 
-pub(super) fn buzz(layout: &Layout, player: &Player) -> Option<BuzzReport> {
+/// By how much the crowns of the instruments stray that a player has drawn.
+pub(super) fn strays(layout: &Layout, player: &Player) -> Strays {
+    Strays::drawn(layout.frets().frets.len(), Trials { count: player.trials, seed: player.seed })
+}
+
+pub(super) fn buzz(layout: &Layout, player: &Player, strays: &Strays) -> Option<BuzzReport> {
     let strings: Vec<PlayedString> = layout
         .runs()
         .iter()
@@ -54,12 +59,12 @@ pub(super) fn buzz(layout: &Layout, player: &Player) -> Option<BuzzReport> {
     // The zero fret is fret wire in a saw slot: as even as the best.
     let scatter = HeightScatter { frets, zero_fret: Length::ZERO };
     let level = HeightScatter { frets: Length::ZERO, zero_fret: Length::ZERO };
-    let trials = Trials { count: player.trials, seed: player.seed };
     // On a crowned board every string has crowns of its own.
     let over: Vec<(PlayedString, &[Fret])> =
         strings.iter().zip(layout.runs()).map(|(string, run)| (*string, run.crowns.as_slice())).collect();
-    let uneven = draw_instruments_crowned(&over, &scatter, trials).ok()?;
-    let even = draw_instruments_crowned(&over, &level, Trials { count: 1, ..trials }).ok()?;
+    let uneven = draw_instruments_crowned(&over, &scatter, strays).ok()?;
+    let one = Strays::drawn(strays.frets(), Trials { count: 1, seed: player.seed });
+    let even = draw_instruments_crowned(&over, &level, &one).ok()?;
     let spec = layout.spec();
     let share_of_way = fret_distance(spec.scale.length, spec.action.fret) / spec.scale.length;
     let lowest = |raise: Length| spec.action.height + raise * share_of_way;
