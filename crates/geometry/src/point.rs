@@ -141,7 +141,7 @@ impl Vector2 {
     /// Millimetres from end to end.
     #[must_use]
     pub fn length(self) -> f64 {
-        math::hypot(self.x, self.y)
+        self.dot(self).sqrt()
     }
 
     /// The direction, of length 1; `None` for a vector of no length.

@@ -1,9 +1,11 @@
 //! How near are two placed solids to each other, and is a point inside one?
 
+use std::sync::OnceLock;
+
 use geometry::{Mesh, Point3, Rod, Vector3};
 use parry3d_f64::bounding_volume::{Aabb, BoundingVolume};
 use parry3d_f64::math::{Pose, Vector};
-use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
+use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy, BvhNode};
 use parry3d_f64::query::distance;
 use parry3d_f64::shape::{Segment, Shape, Triangle};
 use units::{Length, math};
@@ -22,8 +24,10 @@ pub(super) struct Faceted {
     triangles: Vec<Triangle>,
     /// The direction that each triangle looks in, of length 1.
     normals: Vec<Vector>,
-    tree: Bvh,
+    boxes: Vec<Aabb>,
     bounds: Aabb,
+    /// Of the boxes; grown when something is first looked for in it.
+    tree: OnceLock<Bvh>,
 }
 
 #[derive(Clone, Debug)]
@@ -36,9 +40,8 @@ pub(super) struct Round {
 /// Distances larger than this are not worked out. In millimetres.
 pub(super) const FAR: f64 = 10.0;
 
-/// How far to look for what is near, in millimetres, before looking all the way: most answers are found in the first round,
-/// which is the cheapest.
-const ROUNDS: [f64; 2] = [0.1, 2.0];
+/// For up to so many shapes the triangles are looked at one by one: to grow a tree of them takes longer than that.
+const FEW: usize = 8;
 
 impl Solid {
     pub(super) fn of_mesh(mesh: &Mesh) -> Option<Self> {
@@ -92,7 +95,11 @@ impl Faceted {
         let boxes: Vec<Aabb> = triangles.iter().map(boxed).collect();
         let bounds = union(boxes.iter().copied())?;
         let normals = triangles.iter().map(normal).collect();
-        Some(Self { tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes), triangles, normals, bounds })
+        Some(Self { triangles, normals, boxes, bounds, tree: OnceLock::new() })
+    }
+
+    fn tree(&self) -> &Bvh {
+        self.tree.get_or_init(|| Bvh::from_leaves(BvhBuildStrategy::Binned, &self.boxes))
     }
 
     /// The same solid drawn in by about a length on every side, toward the middle of its bounds, and then moved.
@@ -115,28 +122,39 @@ impl Faceted {
 
     /// The distance from any of some shapes to the surface, no more than `far`.
     fn nearest_within<S: Cornered>(&self, shapes: &[S], far: f64) -> f64 {
-        let boxes: Vec<Aabb> = shapes.iter().map(boxed).collect();
-        for reach in ROUNDS.into_iter().chain([far]) {
-            let mut least = reach;
-            for (shape, its_box) in shapes.iter().zip(&boxes) {
-                if least > 0.0 && box_distance(its_box, &self.bounds) < least {
-                    let looked_at = its_box.loosened(least);
-                    for near in self.tree.intersect_aabb(&looked_at) {
-                        let (triangle, normal) =
-                            (&self.triangles[near as usize], self.normals[near as usize]);
-                        let may_be_nearer = box_distance(its_box, &boxed(triangle)) < least
-                            && !lies_off(shape, triangle, normal, least);
-                        if may_be_nearer {
-                            least = least.min(between(shape, triangle));
-                        }
-                    }
-                }
-            }
-            if least < reach {
+        shapes.iter().fold(far, |least, shape| {
+            let its_box = boxed(shape);
+            if box_distance(&its_box, &self.bounds) >= least {
                 return least;
             }
-        }
-        far
+            let apart = |triangle: u32, least: f64| {
+                let (triangle, normal) =
+                    (&self.triangles[triangle as usize], self.normals[triangle as usize]);
+                (!lies_off(shape, triangle, normal, least)).then(|| between(shape, triangle))
+            };
+            if shapes.len() <= FEW {
+                return self.nearest_first(&its_box, least).into_iter().fold(
+                    least,
+                    |least, (box_apart, triangle)| {
+                        if box_apart < least {
+                            apart(triangle, least).map_or(least, |found| found.min(least))
+                        } else {
+                            least
+                        }
+                    },
+                );
+            }
+            let box_apart = |node: &BvhNode, _| box_distance(&its_box, &node.aabb());
+            self.tree().find_best(least, box_apart, apart).map_or(least, |(_, found)| found)
+        })
+    }
+
+    /// The triangles whose boxes are nearer to a box than a length, and how near they are; the nearest first.
+    fn nearest_first(&self, to: &Aabb, length: f64) -> Vec<(f64, u32)> {
+        let apart = self.boxes.iter().map(|its_box| box_distance(to, its_box)).zip(0..);
+        let mut near: Vec<(f64, u32)> = apart.filter(|(apart, _)| *apart < length).collect();
+        near.sort_unstable_by(|one, other| one.0.total_cmp(&other.0));
+        near
     }
 
     /// Whether a point lies inside; on the surface either answer may come.
@@ -189,7 +207,7 @@ impl Faceted {
                 return false;
             }
             let its_normal = normal(one);
-            self.tree.intersect_aabb(&its_box).any(|near| {
+            self.tree().intersect_aabb(&its_box).any(|near| {
                 let (other, other_normal) = (&self.triangles[near as usize], self.normals[near as usize]);
                 let is_apart =
                     lies_off(one, other, other_normal, length) || lies_off(other, one, its_normal, length);
@@ -231,30 +249,26 @@ impl Round {
 
     fn air_between(&self, other: &Self) -> f64 {
         let thick = self.radius + other.radius;
-        for reach in ROUNDS.into_iter().chain([FAR]) {
-            let mut least = reach;
-            for one in &self.pieces {
-                let its_box = boxed(one);
-                if box_distance(&its_box, &other.bounds) - thick < least {
-                    for other in &other.pieces {
-                        if box_distance(&its_box, &boxed(other)) - thick < least {
-                            least = least.min(between(one, other) - thick);
-                        }
-                    }
+        let mut least = FAR;
+        for one in &self.pieces {
+            let its_box = boxed(one);
+            for other in &other.pieces {
+                if box_distance(&its_box, &boxed(other)) - thick < least {
+                    least = least.min(between(one, other) - thick);
                 }
             }
-            if least < reach {
-                return least;
-            }
         }
-        FAR
+        least
     }
 }
 
 /// Whether one of two solids lies within the other, where their surfaces do not meet.
 fn swallowed(shape: &[Triangle], other: &Faceted) -> bool {
     // Neither point lies on the other's surface: the two are apart.
-    other.contains(shape[0].a) || encloses(shape, other.triangles[0].a)
+    let point = other.triangles[0].a;
+    let is_near = |bounds: Aabb| bounds.contains_local_point(point);
+    other.contains(shape[0].a)
+        || (union(shape.iter().map(boxed)).is_some_and(is_near) && encloses(shape, point))
 }
 
 /// Whether the closed surface of some triangles has a point inside; on the surface either answer may come.
@@ -262,14 +276,13 @@ fn swallowed(shape: &[Triangle], other: &Faceted) -> bool {
 /// - **Source**: the solid angles that the triangles of a closed surface take up from a point sum to a full sphere
 ///   inside and to nothing outside; that of one triangle by van Oosterom and Strackee, 1983 (from memory).
 fn encloses(triangles: &[Triangle], point: Vector) -> bool {
-    let within = union(triangles.iter().map(boxed)).is_some_and(|bounds| bounds.contains_local_point(point));
     let angle = |triangle: &Triangle| {
         let [a, b, c] = [triangle.a - point, triangle.b - point, triangle.c - point];
         let [la, lb, lc] = [a, b, c].map(Vector::length);
         let volume = a.dot(b.cross(c));
         2.0 * math::atan2(volume, la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb)
     };
-    within && triangles.iter().map(angle).sum::<f64>() > std::f64::consts::TAU
+    triangles.iter().map(angle).sum::<f64>() > std::f64::consts::TAU
 }
 
 /// The direction in which a triangle looks, of length 1; of no length where the triangle has no area.
@@ -312,7 +325,7 @@ fn vector(point: Point3) -> Vector {
 }
 
 fn boxed<S: Shape>(shape: &S) -> Aabb {
-    shape.compute_aabb(&Pose::IDENTITY)
+    shape.compute_local_aabb()
 }
 
 fn union(boxes: impl Iterator<Item = Aabb>) -> Option<Aabb> {

@@ -49,7 +49,10 @@ pub(super) fn arrange(rings: &[Vec<Segment>; 2]) -> Arrangement {
         corners.push(numbers);
     }
     let mut cuts: Vec<Vec<Vec<Cut>>> = rings.iter().map(|ring| vec![Vec::new(); ring.len()]).collect();
-    for Meeting { segments, point } in meetings(rings) {
+    // A ring meets itself at its own corners alone: where a body goes on as it was, there is nothing to look for.
+    let [first, second] = rings;
+    let met = if first == second { Vec::new() } else { meetings(rings) };
+    for Meeting { segments, point } in met {
         let all = arrangement.points.len();
         let number = arrangement.number_within(all, point);
         for (ring, index) in segments.into_iter().enumerate() {
