@@ -46,7 +46,7 @@ pub use bases::{Base, Bases};
 pub use class::{Class, Planned, Row};
 pub use fault::{BatchFault, RosterFault};
 pub use folders::CLASS_FOLDER;
-pub use kit::{Kit, KitFinding, KitOpening, KitPart, KitScrews, KitString, KitWire};
+pub use kit::{Kit, KitOpening, KitPart, KitScrews, KitString, KitWire};
 pub use merge::merge;
 pub use record::{ClassRecord, RowRecord, RowState};
 pub use removed::RemovedBuild;

@@ -1,8 +1,34 @@
 //! How does another program read the findings?
 
-use fit::{Bound, Change, Concern, Finding, Measure, Mend, Remedy};
+use fit::{Bound, Change, Concern, Finding, Measure, Mend, Remedy, Severity};
+use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use spec::Choice;
+
+/// A finding in short: what a class keeps of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ToldFinding {
+    /// Which check.
+    pub id: String,
+    /// How bad it is.
+    pub severity: Severity,
+    /// The sentence.
+    pub sentence: String,
+}
+
+impl ToldFinding {
+    /// All that is worth telling, in the order of the bench: whatever does not simply hold.
+    #[must_use]
+    pub fn all_of(findings: &[Finding]) -> Vec<Self> {
+        let told = findings.iter().filter(|finding| finding.severity > Severity::Pass);
+        told.map(|finding| Self {
+            id: finding.check.id.to_owned(),
+            severity: finding.severity,
+            sentence: finding.to_string(),
+        })
+        .collect()
+    }
+}
 
 /// One object a finding: the same data that is shown to people, and the sentence.
 #[must_use]

@@ -11,13 +11,14 @@ use spec::{Diagnostic, Document, Spec};
 
 use crate::side_by_side::{both, has_the_cores};
 
-/// An instrument, laid out, made into parts and checked.
+/// An instrument, laid out. Its parts, what the checks find and what can be done about it are worked out when they are first asked for,
+/// and kept.
 #[derive(Clone, Debug)]
 pub struct Instrument {
     document: Document,
     warnings: Vec<Diagnostic>,
     subject: Subject,
-    findings: Vec<Finding>,
+    findings: OnceLock<Vec<Finding>>,
     remedies: OnceLock<Vec<Remedy>>,
 }
 
@@ -34,7 +35,7 @@ pub enum Refusal {
 }
 
 impl Instrument {
-    /// Reads a document, lays the instrument out, makes its parts and checks them.
+    /// Reads a document and lays the instrument out.
     ///
     /// # Errors
     ///
@@ -52,12 +53,8 @@ impl Instrument {
         let (spec, warnings) = document.read().into_result().map_err(Refusal::Document)?;
         let layout = layout::layout(&spec)?;
         let subject = Subject::new(layout, *player);
-        // What the checks ask for that takes longest, side by side.
-        let assembly = subject.assembly();
-        let air = || (assembly.clearances(), subject.playing().buzz());
-        both(has_the_cores(), || assembly.contacts(), air);
-        let findings = fit::findings(&subject);
-        Ok(Self { document: document.clone(), warnings, subject, findings, remedies: OnceLock::new() })
+        let (findings, remedies) = (OnceLock::new(), OnceLock::new());
+        Ok(Self { document: document.clone(), warnings, subject, findings, remedies })
     }
 
     /// The instrument of a document that calls it otherwise and says nothing else, without working anything out again; `None`
@@ -120,7 +117,13 @@ impl Instrument {
     /// What the checks found, those that hold included.
     #[must_use]
     pub fn findings(&self) -> &[Finding] {
-        &self.findings
+        self.findings.get_or_init(|| {
+            // What the checks ask for that takes longest, side by side.
+            let assembly = self.subject.assembly();
+            let air = || (assembly.clearances(), self.playing().buzz());
+            both(has_the_cores(), || assembly.contacts(), air);
+            fit::findings(&self.subject)
+        })
     }
 
     /// What can be done about every check that warns or fails, in the order of the bench; searched for on all cores when it is
@@ -128,7 +131,7 @@ impl Instrument {
     #[must_use]
     pub fn remedies(&self) -> &[Remedy] {
         self.remedies.get_or_init(|| {
-            let broken = fit::broken_checks(&self.findings);
+            let broken = fit::broken_checks(self.findings());
             broken.par_iter().map(|check| fit::remedy(&self.patient(), check)).collect()
         })
     }
@@ -140,12 +143,12 @@ impl Instrument {
     }
 
     fn patient(&self) -> Patient<'_> {
-        Patient { document: &self.document, subject: &self.subject, findings: &self.findings }
+        Patient { document: &self.document, subject: &self.subject, findings: self.findings() }
     }
 
     /// The worst finding's severity.
     #[must_use]
     pub fn worst(&self) -> Severity {
-        self.findings.iter().map(|finding| finding.severity).max().unwrap_or(Severity::Pass)
+        self.findings().iter().map(|finding| finding.severity).max().unwrap_or(Severity::Pass)
     }
 }

@@ -44,7 +44,7 @@ mod write_build;
 
 pub use attached::with_files_of;
 pub use bench_page::{bench_page, setup_page, setup_web_page, tolerances_page};
-pub use findings_record::{change_record, findings_record, remedies_record};
+pub use findings_record::{ToldFinding, change_record, findings_record, remedies_record};
 pub use folder_name::folder_name;
 pub use instrument::{Instrument, Refusal};
 pub use layout_record::layout_record;

@@ -8,6 +8,7 @@ use boxneck::batch::{
     Base, Bases, Batch, BatchFault, BatchOptions, Class, ClassRecord, Fate, Planned, RemovedBuild, Roster,
     RowDone, RowState, limits, merge,
 };
+use boxneck::fit::Severity;
 use boxneck::read_at_most;
 use boxneck::spec::{self, Document, StockList};
 use indicatif::{ProgressBar, ProgressStyle};
@@ -133,7 +134,7 @@ fn line(output: &Path, row: &RowDone) -> String {
         RowState::HeldBack | RowState::Refused => String::new(),
     };
     let mut text = format!("row {}{whose}: {place}{}{several}", record.row, row.fate.word());
-    for (severity, verb) in [("fail", "fails"), ("warn", "warns")] {
+    for (severity, verb) in [(Severity::Fail, "fails"), (Severity::Warn, "warns")] {
         let findings = row.kit.iter().flat_map(|kit| &kit.findings);
         let mut ids: Vec<&str> = findings
             .filter(|finding| finding.severity == severity)
@@ -162,7 +163,7 @@ fn record(output: &Path, row: &RowDone) -> Value {
         object.insert("version".into(), VERSION.into());
         object.insert("fate".into(), row.fate.word().into());
         object.insert("path".into(), output.join(&row.record.folder).display().to_string().into());
-        object.insert("outcome".into(), row.kit.as_ref().map(|kit| kit.worst.clone()).into());
+        object.insert("outcome".into(), row.kit.as_ref().map(|kit| kit.worst.word()).into());
         object.insert("findings".into(), json!(row.kit.as_ref().map(|kit| &kit.findings)));
     }
     record

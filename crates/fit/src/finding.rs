@@ -4,11 +4,13 @@ use std::fmt;
 
 use layout::{BoxHole, StringNumber};
 use parts::Thing;
+use serde::{Deserialize, Serialize};
 use spec::{BoxFace, Choice, HolePurpose};
 use units::{Angle, Length, Pitch};
 
-/// How bad it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+/// How bad it is; in records by its [word](Self::word).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// It holds.
     Pass,

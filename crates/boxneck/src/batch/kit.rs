@@ -11,6 +11,7 @@ use spec::{Choice, Opening};
 use units::Length;
 
 use crate::account::materials::wire_material;
+use crate::findings_record::ToldFinding;
 use crate::instrument::Instrument;
 use crate::record_number::{mm, tidy};
 
@@ -21,10 +22,10 @@ pub struct Kit {
     pub name: String,
     /// "right" or "left".
     pub handed: String,
-    /// The worst finding's severity, as [`Severity::word`] has it.
-    pub worst: String,
-    /// What warns or fails.
-    pub findings: Vec<KitFinding>,
+    /// The worst finding's severity.
+    pub worst: Severity,
+    /// What does not simply hold.
+    pub findings: Vec<ToldFinding>,
     /// The parts that are cut or printed; those of quantity 0 are coupons.
     pub parts: Vec<KitPart>,
     /// The wire of the frets, the zero fret's first.
@@ -43,17 +44,6 @@ pub struct Kit {
     pub openings: Vec<KitOpening>,
     /// What the frets are made of, in the document's words.
     pub frets: String,
-}
-
-/// A finding that warns or fails.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct KitFinding {
-    /// Which check.
-    pub id: String,
-    /// "warn" or "fail".
-    pub severity: String,
-    /// The sentence.
-    pub sentence: String,
 }
 
 /// A part.
@@ -130,18 +120,11 @@ impl Kit {
     #[must_use]
     pub fn of(instrument: &Instrument) -> Self {
         let (layout, spec) = (instrument.layout(), instrument.spec());
-        let told = instrument.findings().iter().filter(|finding| finding.severity >= Severity::Warn);
         Self {
             name: spec.name.clone(),
             handed: spec.handed.word().to_owned(),
-            worst: instrument.worst().word().to_owned(),
-            findings: told
-                .map(|finding| KitFinding {
-                    id: finding.check.id.to_owned(),
-                    severity: finding.severity.word().to_owned(),
-                    sentence: finding.to_string(),
-                })
-                .collect(),
+            worst: instrument.worst(),
+            findings: ToldFinding::all_of(instrument.findings()),
             parts: instrument.parts().parts.iter().map(part).collect(),
             wires: wires(instrument),
             strings: spec
@@ -187,7 +170,7 @@ impl Kit {
     /// Whether a finding fails: nothing is made then unless it is asked for.
     #[must_use]
     pub fn fails(&self) -> bool {
-        self.worst == Severity::Fail.word()
+        self.worst == Severity::Fail
     }
 
     /// The bytes of `kit.json`.

@@ -16,6 +16,7 @@ use super::builds::DOCUMENT;
 use super::record::{ClassRecord, RowRecord, RowState};
 use super::run::BatchOptions;
 use crate::attached::with_files_of;
+use crate::findings_record::ToldFinding;
 use crate::instrument::Instrument;
 use crate::make::BuiltFile;
 use crate::papers::{Absent, Enrolment, Member, class_papers};
@@ -34,7 +35,8 @@ pub(super) fn papers(
     for row in record.rows.iter().filter(|row| row.state == RowState::Made) {
         documents.entry(row.document_sha256.as_deref().unwrap_or_default()).or_insert(row);
     }
-    let members = documents.par_iter().map(|(sha256, row)| Ok((*sha256, member(row, output, options)?)));
+    let members =
+        documents.par_iter().map(|(sha256, row)| Ok((*sha256, member(record, row, output, options)?)));
     let known: BTreeMap<&str, Result<Member, String>> = members.collect::<Result<_, WriteFault>>()?;
     let (mut members, mut absent) = (Vec::new(), Vec::new());
     for row in &record.rows {
@@ -52,6 +54,7 @@ pub(super) fn papers(
 
 /// A row's instrument, from the document in its folder; why it has no part in the papers, where it has none.
 fn member(
+    record: &ClassRecord,
     row: &RowRecord,
     output: &Path,
     options: &BatchOptions,
@@ -62,7 +65,10 @@ fn member(
         Ok(instrument) => instrument,
         Err(refusal) => return Ok(Err(refusal.to_string())),
     };
-    Ok(Member::of(&instrument, enrolment(row, options)).map_err(|fault| fault.to_string()))
+    let findings = record
+        .kit(row)
+        .map_or_else(|| ToldFinding::all_of(instrument.findings()), |kit| kit.findings.clone());
+    Ok(Member::checked(&instrument, findings, enrolment(row, options)).map_err(|fault| fault.to_string()))
 }
 
 fn enrolment(row: &RowRecord, options: &BatchOptions) -> Enrolment {
@@ -87,6 +93,6 @@ fn not_there(row: &RowRecord, why: Vec<String>) -> Absent {
 fn why_not_made(record: &ClassRecord, row: &RowRecord) -> Vec<String> {
     let faults = row.faults.iter().map(ToString::to_string);
     let failing = record.kit(row).into_iter().flat_map(|kit| &kit.findings);
-    let failing = failing.filter(|finding| finding.severity == Severity::Fail.word());
+    let failing = failing.filter(|finding| finding.severity == Severity::Fail);
     faults.chain(failing.map(|finding| format!("{}: {}", finding.id, finding.sentence))).collect()
 }

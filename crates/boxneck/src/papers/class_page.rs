@@ -8,6 +8,7 @@ use spec::StockList;
 use super::lists::described;
 use super::member::{Absent, Member};
 use super::stock_plan::StockPlan;
+use crate::findings_record::ToldFinding;
 use crate::make::MakeFault;
 
 /// One page over the whole class.
@@ -73,7 +74,7 @@ fn verdict(members: &[Member], absent: &[Absent], plan: Option<&StockPlan>) -> N
 }
 
 fn card(member: &Member, index: usize) -> Card {
-    let count = |severity| member.made.findings.iter().filter(|finding| finding.0 == severity).count();
+    let count = |severity| member.made.findings.iter().filter(|finding| finding.severity == severity).count();
     let told: Vec<String> = [(Severity::Fail, "fail"), (Severity::Warn, "warn"), (Severity::Note, "note")]
         .into_iter()
         .filter(|(severity, _)| count(*severity) > 0)
@@ -99,8 +100,9 @@ fn findings(page: &mut Page, members: &[Member]) -> Result<(), MakeFault> {
         .iter()
         .enumerate()
         .flat_map(|(index, member)| {
-            member.made.findings.iter().map(move |(severity, check, sentence)| {
-                vec![member.tag(index), severity.word().to_owned(), (*check).to_owned(), sentence.clone()]
+            member.made.findings.iter().map(move |finding| {
+                let ToldFinding { id, severity, sentence } = finding.clone();
+                vec![member.tag(index), severity.word().to_owned(), id, sentence]
             })
         })
         .collect();

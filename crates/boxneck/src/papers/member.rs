@@ -11,6 +11,7 @@ use spec::{Choice, Handed, HolePurpose};
 use units::Length;
 
 use super::kit::{KitLine, kit};
+use crate::findings_record::ToldFinding;
 use crate::instrument::Instrument;
 use crate::make::{CHORD, MakeFault};
 use crate::overview::overview;
@@ -63,8 +64,8 @@ pub(super) struct Made {
     /// What is printed.
     pub printed: Vec<Printed>,
     pub kit: Vec<KitLine>,
-    /// What does not hold: how bad, which check, and the sentence.
-    pub findings: Vec<(Severity, &'static str, String)>,
+    /// What does not simply hold, the worst first.
+    pub findings: Vec<ToldFinding>,
     pub woods: BTreeSet<&'static str>,
     pub is_electric: bool,
 }
@@ -120,6 +121,15 @@ impl Member {
     ///
     /// [`MakeFault::Body`] for a printed part that has no mesh, [`MakeFault::Export`] where nothing can be drawn.
     pub fn of(instrument: &Instrument, enrolment: Enrolment) -> Result<Self, MakeFault> {
+        Self::checked(instrument, ToldFinding::all_of(instrument.findings()), enrolment)
+    }
+
+    /// The same where it is known already what the checks find: they are not made again.
+    pub(crate) fn checked(
+        instrument: &Instrument,
+        mut findings: Vec<ToldFinding>,
+        enrolment: Enrolment,
+    ) -> Result<Self, MakeFault> {
         let (spec, layout) = (instrument.spec(), instrument.layout());
         let wanted: Vec<&Part> = instrument.parts().parts.iter().filter(|part| part.quantity > 0).collect();
         let mut printed = Vec::new();
@@ -137,13 +147,7 @@ impl Member {
             ("scale length", spec.scale.length.to_string()),
             ("frets", layout.frets().frets.len().to_string()),
         ];
-        let mut findings: Vec<(Severity, &'static str, String)> = instrument
-            .findings()
-            .iter()
-            .filter(|finding| finding.severity > Severity::Pass)
-            .map(|finding| (finding.severity, finding.check.id, finding.to_string()))
-            .collect();
-        findings.sort_by_key(|finding| std::cmp::Reverse(finding.0));
+        findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
         let woods = pieces.iter().map(|piece| piece.need.words());
         let made = Made {
             instrument: spec.name.clone(),
@@ -185,7 +189,7 @@ impl Member {
 
     /// The worst of what does not hold.
     pub(super) fn worst(&self) -> Severity {
-        self.made.findings.iter().map(|finding| finding.0).max().unwrap_or(Severity::Pass)
+        self.made.findings.iter().map(|finding| finding.severity).max().unwrap_or(Severity::Pass)
     }
 }
 
