@@ -135,7 +135,7 @@ impl NeckRing {
     ///
     /// - **Accuracy**: exact for lines and arcs.
     /// - **Source**: Green's theorem for the polygon of the corners: sums over its sides of the cross product of their ends; what
-    ///   lies between a side's arc and its chord is a [`Cap`].
+    ///   lies between a side's arc and its chord comes to that, in closed form.
     #[must_use]
     pub fn section(&self) -> Section {
         let (mut area, mut first, mut second) = (0.0, 0.0, 0.0);
