@@ -83,6 +83,12 @@ fn read(bencher: Bencher) {
     bencher.bench(|| document(black_box(SIX_STRINGS)).read());
 }
 
+/// The floor under reading: the text is parsed, and no more.
+#[divan::bench]
+fn floor_to_parse(bencher: Bencher) {
+    bencher.bench(|| toml::de::DeTable::parse(black_box(SIX_STRINGS)).map(|table| table.get_ref().len()));
+}
+
 #[divan::bench]
 fn lay_out(bencher: Bencher) {
     let spec = instrument(SIX_STRINGS).spec().clone();

@@ -34,14 +34,34 @@ struct Note {
 }
 
 /// All that is said, each in its place; `None` where one finds none.
+///
+/// What finds no place because other words stand before it goes first, and all places are looked for anew.
 pub(super) fn callouts(drawing: &Drawing, unit: LengthUnit, top: f64, room: &mut Room) -> Option<Annotation> {
+    let mut notes = notes(drawing, unit);
+    // Each may go first once; what then still finds none has no place at all.
+    for _ in 0..=notes.len() {
+        let mut taken = room.clone();
+        match placed(&notes, top, &mut taken) {
+            Ok(all) => {
+                *room = taken;
+                return Some(all);
+            }
+            Err(0) => return None,
+            Err(shut_in) => notes[..=shut_in].rotate_right(1),
+        }
+    }
+    None
+}
+
+/// The notes in their order, each in the best place that those before it leave; the number of the first that finds none.
+fn placed(notes: &[Note], top: f64, room: &mut Room) -> Result<Annotation, usize> {
     let mut all = Annotation::default();
-    for note in notes(drawing, unit) {
-        let drawn = beside(&note, room).or_else(|| above(&note, top, room))?;
+    for (number, note) in notes.iter().enumerate() {
+        let drawn = beside(note, room).or_else(|| above(note, top, room)).ok_or(number)?;
         drawn.settle(room);
         all.join(drawn);
     }
-    Some(all)
+    Ok(all)
 }
 
 /// What there is to say, holes first.

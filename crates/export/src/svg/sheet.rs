@@ -150,6 +150,18 @@ mod tests {
         }
     }
 
+    #[test]
+    fn words_do_not_shut_in_a_hole_that_has_yet_to_be_told_of() {
+        // What is said of the second hole would stand right above the third, whose words fit nowhere but up there.
+        let columns = [(0, 0.403, 0.0), (0, 0.011, 0.512), (0, 0.0, 0.057), (0, 0.0, 0.0)];
+        let drawing = plate((122.1, 193.7), &columns, (0.0, 0.0));
+        let plan = plan(&drawing).expect("there is something to draw");
+        let drawn = annotated(&drawing, &plan, LengthUnit::Millimetre).expect("everything finds a place");
+        let told = drawn.texts.iter().filter(|text| text.words.contains("through")).count();
+        assert_eq!(told, 3, "three sizes of holes");
+        assert_eq!(clash(&plan, &drawn), None, "nothing lies on anything");
+    }
+
     /// Words on words, or lines through words: the first found.
     fn clash(plan: &Plan, drawn: &Annotation) -> Option<String> {
         let boxes: Vec<(&Text, Bounds2)> = drawn.texts.iter().map(|text| (text, text.bounds())).collect();
