@@ -1,7 +1,7 @@
 //! What does one instrument want: parts, wire, strings, hardware, and what is there to know about it?
 //!
-//! `kit.json` in a student's folder holds a [`Kit`], the small summary of an instrument from which the papers of a class are
-//! made without working anything out again. Lengths are in millimetres; what a length is, its key says.
+//! `kit.json` in a student's folder holds a [`Kit`], the small summary of an instrument: a class's record keeps one of each
+//! document, and its papers take from there what the checks found. Lengths are in millimetres; what a length is, its key says.
 
 use fit::Severity;
 use layout::{Layout, Place, StringPath, TailKind};
