@@ -3,9 +3,13 @@
 //! One ring of lines and arcs serves every reader: the solid is lofted through it, the wire that is wrapped round it is
 //! as long as its perimeter, and its stiffness comes from its area.
 
+mod cap;
+
 use mechanics::section::Section;
 use spec::NeckSection;
 use units::{Length, math};
+
+use cap::Cap;
 
 /// One corner of a ring, and the bulge of the side that leaves it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -150,10 +154,11 @@ impl NeckRing {
             // An edge that is eased by nothing is an arc without a chord.
             if from.bulge != 0.0 && (y0, z0) != (y1, z1) {
                 let cap = Cap::over(from, to);
-                area += cap.area;
-                first += cap.first();
-                second += cap.second();
-                (top, bottom) = (top.max(cap.top()), bottom.min(cap.bottom()));
+                area += cap.area();
+                first += cap.first_moment();
+                second += cap.second_moment();
+                top = cap.top().map_or(top, |highest| top.max(highest));
+                bottom = cap.bottom().map_or(bottom, |lowest| bottom.min(lowest));
             }
         }
         // What has no area, such as a tongue that the lid leaves nothing of, has its middle and not 0/0.
@@ -164,78 +169,6 @@ impl NeckRing {
             centroid_depth: Length::mm(top - centroid),
             depth: Length::mm(top - bottom),
         }
-    }
-}
-
-/// What lies between an arc of the ring and its chord; its area is negative where the arc turns right. Millimetres.
-struct Cap {
-    /// Height of the circle's centre.
-    center: f64,
-    radius: f64,
-    /// How much the way from the centre to the arc's middle goes up, as a share of it.
-    up: f64,
-    /// Half of the sweep: its cosine, and what two integrals over the cap share.
-    cosine: f64,
-    bent: f64,
-    area: f64,
-}
-
-impl Cap {
-    fn over(from: &RingPoint, to: &RingPoint) -> Self {
-        let (along, rise) = ((to.y - from.y).as_mm(), (to.z - from.z).as_mm());
-        let bulge = from.bulge;
-        // Half the sweep is four times the angle whose tangent the bulge is, halved.
-        let (half_sweep, square) = (2.0 * math::atan(bulge), bulge * bulge);
-        let (sine, cosine) = (2.0 * bulge / (1.0 + square), (1.0 - square) / (1.0 + square));
-        let chord = math::hypot(along, rise);
-        let radius = chord / (2.0 * sine.abs());
-        // To the right of the way for an arc that turns left.
-        let up = -along / chord * bulge.signum();
-        Self {
-            center: (from.z + to.z).as_mm() / 2.0 - up * radius * cosine,
-            radius,
-            up,
-            cosine,
-            bent: sine * sine * sine,
-            area: radius * radius * (half_sweep - sine * cosine),
-        }
-    }
-
-    /// The first moment of area about the level axis.
-    ///
-    /// - **Source**: derived: `2/3 R^3 sin^3 a` about the circle's centre along the middle, for half a sweep `a`.
-    fn first(&self) -> f64 {
-        self.center * self.area + self.up * self.about_center()
-    }
-
-    fn about_center(&self) -> f64 {
-        2.0 / 3.0 * self.bent * self.radius * self.radius * self.radius
-    }
-
-    /// The second moment of area about the level axis.
-    ///
-    /// - **Source**: derived: about the circle's centre `R^4/4 (a - sin a cos a + 2 sin^3 a cos a)` along the middle and
-    ///   `R^4/4 (a - sin a cos a - 2/3 sin^3 a cos a)` across it; half a circle has `pi R^4/8` of both.
-    fn second(&self) -> f64 {
-        let square = self.radius * self.radius;
-        let bent = self.bent * self.cosine * square;
-        let along = square / 4.0 * (self.area + 2.0 * bent);
-        let across = square / 4.0 * (self.area - 2.0 / 3.0 * bent);
-        let up = self.up * self.up;
-        self.center * self.center * self.area
-            + 2.0 * self.center * self.up * self.about_center()
-            + up * along
-            + (1.0 - up) * across
-    }
-
-    /// The highest point of its arc, where that is not one of its ends.
-    fn top(&self) -> f64 {
-        if self.up > self.cosine { self.center + self.radius } else { f64::NEG_INFINITY }
-    }
-
-    /// The lowest point, likewise.
-    fn bottom(&self) -> f64 {
-        if -self.up > self.cosine { self.center - self.radius } else { f64::INFINITY }
     }
 }
 
