@@ -133,28 +133,27 @@ impl Faceted {
                 (!lies_off(shape, triangle, normal, least)).then(|| between(shape, triangle))
             };
             if shapes.len() <= FEW {
-                return self.nearest_first(&its_box, least).into_iter().fold(
-                    least,
-                    |least, (box_apart, triangle)| {
-                        if box_apart < least {
-                            apart(triangle, least).map_or(least, |found| found.min(least))
-                        } else {
-                            least
-                        }
-                    },
-                );
+                return self.least_in_turn(&its_box, least, apart);
             }
             let box_apart = |node: &BvhNode, _| box_distance(&its_box, &node.aabb());
             self.tree().find_best(least, box_apart, apart).map_or(least, |(_, found)| found)
         })
     }
 
-    /// The triangles whose boxes are nearer to a box than a length, and how near they are; the nearest first.
-    fn nearest_first(&self, to: &Aabb, length: f64) -> Vec<(f64, u32)> {
+    /// The least of what is found of the triangles whose boxes are nearer to a box than a length, or that length: one after the
+    /// other from the nearest box on, until none can be nearer.
+    fn least_in_turn(&self, to: &Aabb, length: f64, found: impl Fn(u32, f64) -> Option<f64>) -> f64 {
         let apart = self.boxes.iter().map(|its_box| box_distance(to, its_box)).zip(0..);
         let mut near: Vec<(f64, u32)> = apart.filter(|(apart, _)| *apart < length).collect();
         near.sort_unstable_by(|one, other| one.0.total_cmp(&other.0));
-        near
+        let mut least = length;
+        for (box_apart, triangle) in near {
+            if box_apart >= least {
+                break;
+            }
+            least = found(triangle, least).map_or(least, |found| found.min(least));
+        }
+        least
     }
 
     /// Whether a point lies inside; on the surface either answer may come.
