@@ -75,11 +75,11 @@ impl Cap {
 
     /// The highest point of its arc, where that is not one of its ends.
     pub(super) fn top(&self) -> Option<f64> {
-        (self.up > self.cosine).then(|| self.center + self.radius)
+        (self.up > self.cosine).then_some(self.center + self.radius)
     }
 
     /// The lowest point, likewise.
     pub(super) fn bottom(&self) -> Option<f64> {
-        (-self.up > self.cosine).then(|| self.center - self.radius)
+        (-self.up > self.cosine).then_some(self.center - self.radius)
     }
 }
