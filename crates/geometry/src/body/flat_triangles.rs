@@ -46,7 +46,18 @@ pub(crate) fn triangulate(frame: Frame3, points: &[Point3], loops: &[Vec<u32>]) 
         return Some(found);
     }
     let delaunay = delaunay(loops, flat)?;
-    Some(inside(&delaunay).map(|face| face.vertices().map(|corner| corner.data().number)).collect())
+    Some(in_order(inside(&delaunay).map(|face| face.vertices().map(|corner| corner.data().number)).collect()))
+}
+
+/// The same triangles, each from its least number on, sorted: where points lie within micrometres of each other the
+/// triangulation finds them in an order of chance.
+fn in_order(mut triangles: Vec<[u32; 3]>) -> Vec<[u32; 3]> {
+    for triangle in &mut triangles {
+        let least = (0..3).min_by_key(|&corner| triangle[corner]).unwrap_or(0);
+        triangle.rotate_left(least);
+    }
+    triangles.sort_unstable();
+    triangles
 }
 
 /// The triangles of a triangle, or of a quadrilateral without a flat or inward corner: cut along its shorter diagonal.
