@@ -164,3 +164,13 @@ fn placed(loop_points: &[Point2]) -> Vec<Point2> {
     }
     places
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn triangles_are_turned_and_sorted_but_not_turned_over() {
+        assert_eq!(in_order(vec![[5, 4, 2], [3, 1, 2]]), [[1, 2, 3], [2, 5, 4]], "by their least number");
+    }
+}
